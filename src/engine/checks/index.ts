@@ -1,0 +1,1 @@
+export type { Finding, Level, Message, Place, Quantity, Remedy } from "./finding.ts";

@@ -1,0 +1,10 @@
+export type {
+  ConePosition,
+  EnergyLedger,
+  Forecast,
+  Grade,
+  Heatwork,
+  History,
+  PieceForecast,
+  ShelfForecast,
+} from "./forecast.ts";

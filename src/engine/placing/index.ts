@@ -1,0 +1,1 @@
+export type { PlacingRequest, Proposal, WaitReason } from "./proposal.ts";

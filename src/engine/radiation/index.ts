@@ -1,0 +1,1 @@
+export type { BodyRef, Cell, Contact, Exchange, Link, Mesh, Resolution } from "./mesh.ts";
