@@ -1,0 +1,1 @@
+export { dayNumberOf, found, loadOf, pieceOf, scheduleOf } from "./load-of-setting.ts";

@@ -1,0 +1,43 @@
+import type { FiringClass, Load, Piece, Schedule, Shape } from "#engine/kiln";
+import { kilnOf, type PieceRecord, type SettingRecord, type StudioDocument } from "#records";
+
+/** Days since 1970-01-01 of an ISO date; the calendar is Gregorian and has no time zone here. */
+export function dayNumberOf(isoDate: string): number {
+  const [year, month, day] = isoDate.split("-").map(Number) as [number, number, number];
+  // Howard Hinnant's days-from-civil, exact for all Gregorian dates. Source: [hinnant-dates]
+  const shiftedYear = month <= 2 ? year - 1 : year;
+  const era = Math.floor(shiftedYear / 400);
+  const yearOfEra = shiftedYear - era * 400;
+  const dayOfYear = Math.floor((153 * (month + (month > 2 ? -3 : 9)) + 2) / 5) + day - 1;
+  return (
+    era * 146_097 + yearOfEra * 365 + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100) + dayOfYear - 719_468
+  );
+}
+
+export function pieceOf(record: PieceRecord): Piece {
+  return { ...record, promised: dayNumberOf(record.promised) };
+}
+
+/** The records a setting needs, joined for the engine. The document's references are valid (see `readStudio`). */
+export function loadOf(document: StudioDocument, setting: SettingRecord): Load {
+  const kiln = found(document.kilns, setting.kilnId, "kiln");
+  return {
+    kiln: kilnOf(kiln),
+    furniture: found(document.furniture, kiln.furnitureId, "furniture"),
+    firingClass: found(document.classes, setting.classId, "class") satisfies FiringClass,
+    shapes: new Map<string, Shape>(document.shapes.map((shape) => [shape.id, shape])),
+    pieces: new Map(document.pieces.map((piece) => [piece.id, pieceOf(piece)])),
+    setting: setting.setting,
+  };
+}
+
+export function scheduleOf(document: StudioDocument, setting: SettingRecord): Schedule {
+  return found(document.schedules, setting.scheduleId, "schedule");
+}
+
+/** @throws RangeError naming what is missing: the document was not validated. */
+export function found<Each extends { readonly id: string }>(records: readonly Each[], id: string, what: string): Each {
+  const record = records.find((each) => each.id === id);
+  if (!record) throw new RangeError(`${what} "${id}" is not in this studio`);
+  return record;
+}
