@@ -22,6 +22,14 @@ export type BodyRef =
   /** The tip of sensor `sensor` (index into Kiln.sensors). */
   | { readonly kind: "sensor"; readonly sensor: number };
 
+/**
+ * A small slab of material.
+ *
+ * Compact bodies bend the picture: a post's cell has its top as front, its bottom as back (both -1: covered by what
+ * it stands between) and its four sides as one edge patch; a handle, spout, witness cone or sensor has all its sides
+ * in one front patch and thickness = volume / front area. A sensor's first cell is its tip, the second its tube.
+ * A cell of brick (wall, row, lid, floor) is as thick as the lining; its back is the kiln's outer skin.
+ */
 export interface Cell {
   /** Index into `Mesh.bodies`. */
   readonly body: number;
@@ -36,6 +44,10 @@ export interface Cell {
   readonly volume: number;
 }
 
+/**
+ * Brick cells are linked along the hot face too, a row's to the wall bands beside it; the area is then the common
+ * edge times the lining's full thickness.
+ */
 export interface Link {
   readonly a: number;
   readonly b: number;
@@ -58,11 +70,11 @@ export interface Contact {
 export interface Mesh {
   readonly bodies: readonly BodyRef[];
   readonly patchCount: number;
-  /** [m2], one per patch. */
+  /** What can be seen of it [m2], one per patch: less what a foot or post covers. */
   readonly area: Float64Array;
   /** x, y, z [m], three per patch. */
   readonly centre: Float64Array;
-  /** Outward unit normal at the centre, three per patch. */
+  /** Mean outward normal, unit length, three per patch; zero for a patch that wraps right round (post, handle). */
   readonly normal: Float64Array;
   /** Index into `bodies`, one per patch. */
   readonly bodyOf: Int32Array;
