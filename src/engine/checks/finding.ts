@@ -42,11 +42,25 @@ export interface Finding {
   readonly source: string;
 }
 
+/** A piece named in a sentence: its shape's name, and its id so that screens can add its number on the plan. */
+export interface PieceName {
+  readonly pieceId: string;
+  readonly name: string;
+}
+
 /**
- * A sentence to be put into words in the reader's language and units: `key` names the sentence, `values` fill it.
- * A value is text, or a number with its quantity.
+ * What fills a gap in a sentence: text (names, cones), a plain count, a number in SI with its quantity, a piece, or
+ * a list of pieces or names. Lists are joined by the reader's language, never here.
  */
+export type MessageValue =
+  | string
+  | number
+  | { readonly value: number; readonly quantity: Quantity }
+  | PieceName
+  | readonly (string | PieceName)[];
+
+/** A sentence to be put into words in the reader's language and units: `key` names the sentence, `values` fill it. */
 export interface Message {
   readonly key: string;
-  readonly values: Readonly<Record<string, string | number | { readonly value: number; readonly quantity: Quantity }>>;
+  readonly values: Readonly<Record<string, MessageValue>>;
 }

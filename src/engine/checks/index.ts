@@ -1,1 +1,1 @@
-export type { Finding, Level, Message, Place, Quantity, Remedy } from "./finding.ts";
+export type { Finding, Level, Message, MessageValue, PieceName, Place, Quantity, Remedy } from "./finding.ts";
