@@ -54,12 +54,15 @@ export function formatAgainst(
 ): string {
   const unit = lengthUnit(units, "gap");
   const steps = units.length === "inch" ? [16, 32, 64] : [1, 10];
+  const first = steps[0] as number;
   const inUnit = (length: Metres): number => (units.length === "inch" ? inchesFromMetres(length) : millimetres(length));
+  const shownLimit = Math.round(inUnit(limit) * first) / first;
   for (const step of steps) {
-    const first = step === steps[0];
     const scaled = inUnit(measured) * step;
-    const rounded = first ? Math.round(scaled) : measured < limit ? Math.floor(scaled) : Math.ceil(scaled);
-    if (rounded !== Math.round(inUnit(limit) * step) || measured === limit) {
+    const away = measured < limit ? Math.floor(scaled) : Math.ceil(scaled);
+    const rounded = step === first ? Math.round(scaled) : away;
+    const tellsApart = measured < limit ? rounded / step < shownLimit : rounded / step > shownLimit;
+    if (tellsApart || measured === limit) {
       const text =
         units.length === "inch"
           ? formatInchParts(rounded, step)
