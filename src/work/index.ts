@@ -1,1 +1,2 @@
 export { dayNumberOf, found, loadOf, pieceOf, scheduleOf } from "./load-of-setting.ts";
+export { couldGoEitherWay, heatClasses, heatClassOf, outsideRange, type HeatClass } from "./heat-class.ts";
