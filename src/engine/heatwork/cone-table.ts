@@ -29,15 +29,15 @@ export interface ConeKinetics {
   readonly cone: string;
   readonly kind: ConeKind;
   readonly kinetics: Kinetics;
-  /** Whose values gave the slope: the cone's own three rates, or a borrowed one. */
+  /** What it was fitted to: the cone's own rates, its neighbours or the self-supporting cone of the same recipe. */
   readonly basis: string;
 }
 
 /** Kinetics of every cone and kind but PCE, fitted to the chart (tools/fit-cones.ts). */
-export const coneKinetics: readonly ConeKinetics[] = kineticsRows.map(([cone, kind, lnA, activation, basis]) => ({
+export const coneKinetics: readonly ConeKinetics[] = kineticsRows.map(([cone, kind, end, slope, curvature, basis]) => ({
   cone,
   kind,
-  kinetics: { lnA, activation },
+  kinetics: { end, slope, curvature },
   basis,
 }));
 

@@ -10,5 +10,5 @@ export {
   type ConeLabel,
   type ConePosition,
 } from "./cones.ts";
-export { rampEnd, rateAt, rateIntegral, type Kinetics } from "./kinetics.ts";
+export { rampEnd, heatworkRate, rampRateEndingAt, type Kinetics } from "./kinetics.ts";
 export { heatworkAlphas, heatworkOf, heatworkPosition, positionFromAlphas, scalePositions } from "./position.ts";

@@ -1,59 +1,72 @@
 import { requirePositive } from "#base";
-import type { Kelvin, KelvinPerSecond } from "#engine/units";
+import type { Kelvin, KelvinDifference, KelvinPerSecond } from "#engine/units";
 
 /**
- * Heat work of one cone: d(alpha)/dt = exp(lnA - activation / T), alpha = 1 where its tip reaches the shelf's level.
+ * Heat work of one cone: d(alpha)/dt = k(T), alpha = 1 where its tip reaches the level of its base.
  *
- * One thermally activated process per cone. `activation` is E/R [K], `lnA` the log of the rate factor in 1/s.
+ * Described by what a chart shows: the end point T of a steady ramp against L, the log of its rate over 60 K/h:
+ * T = end + slope L + curvature L². A plain Arrhenius law has a curvature of slope²/T, about 0.4 K; the published
+ * chart departs from it cone by cone by up to ±4 K, so the curvature is the cone's own (docs/explanation/heatwork.md).
+ * Beyond 15 and 150 K/h, where no chart value stands, the law goes on as Arrhenius, straight in 1/T.
  */
 export interface Kinetics {
-  readonly lnA: number;
-  readonly activation: Kelvin;
+  /** End point of a steady ramp of 60 K/h. */
+  readonly end: Kelvin;
+  /** How far the end point rises when the rate grows e-fold, at 60 K/h. */
+  readonly slope: KelvinDifference;
+  readonly curvature: KelvinDifference;
+}
+
+const referenceRate = 60 / 3600;
+/** Ends of the range with chart values, as L. */
+const slowest = Math.log(15 / 60);
+const fastest = Math.log(150 / 60);
+
+/** L of the ramp that ends at a temperature, and dL/dT [1/K]. */
+function lnRampRate(kinetics: Kinetics, temperature: number): [number, number] {
+  const { end, slope, curvature } = kinetics;
+  const low = end + slope * slowest + curvature * slowest * slowest;
+  const high = end + slope * fastest + curvature * fastest * fastest;
+  if (temperature > low && temperature < high) {
+    const above = temperature - end;
+    // The root that tends to above / slope for no curvature, in the form that loses no digits.
+    const root = Math.sqrt(slope * slope + 4 * curvature * above);
+    return [(2 * above) / (slope + root), 1 / root];
+  }
+  const [joint, at] = temperature >= high ? [fastest, high] : [slowest, low];
+  const perKelvin = 1 / (slope + 2 * curvature * joint);
+  const ratio = at / temperature;
+  return [joint + perKelvin * at * (1 - ratio), perKelvin * ratio * ratio];
+}
+
+/**
+ * Rate of the steady ramp that would bring the cone down exactly at this temperature [K/s].
+ *
+ * It is also the integral of `heatworkRate` over temperature. So on a straight line from T1 to T2 during dt, alpha
+ * grows by dt (G(T2) - G(T1)) / (T2 - T1), whatever the step: integrating a history needs no small steps.
+ */
+export function rampRateEndingAt(kinetics: Kinetics, temperature: Kelvin): KelvinPerSecond {
+  return referenceRate * Math.exp(lnRampRate(kinetics, temperature)[0]);
 }
 
 /** Rate of heat work at a temperature [1/s]. */
-export function rateAt(kinetics: Kinetics, temperature: Kelvin): number {
-  return Math.exp(kinetics.lnA - kinetics.activation / temperature);
+export function heatworkRate(kinetics: Kinetics, temperature: Kelvin): number {
+  const [ln, perKelvin] = lnRampRate(kinetics, temperature);
+  return referenceRate * Math.exp(ln) * perKelvin;
 }
-
-/**
- * Integral of the rate over temperature from absolute zero [K/s].
- *
- * On a straight line from T1 to T2 during dt, alpha grows by dt (G(T2) - G(T1)) / (T2 - T1), whatever the step:
- * the time integral needs no small steps. With x = E/RT, G = T exp(lnA - x) e^x E2(x), where E2 is the exponential
- * integral, here by its continued fraction, which loses no digits to cancellation.
- *
- * Accuracy: relative error below 1e-12 for x above 15, which holds for every cone below 1700 K (kinetics.test.ts).
- * Source: [dlmf-8.19.17]
- */
-export function rateIntegral(kinetics: Kinetics, temperature: Kelvin): number {
-  const x = kinetics.activation / temperature;
-  let tail = x + 2 * (fractionDepth + 1);
-  for (let n = fractionDepth; n >= 1; n--) tail = x + 2 * n - (n * (n + 1)) / tail;
-  return (temperature * Math.exp(kinetics.lnA - x)) / tail;
-}
-
-const fractionDepth = 12;
 
 /**
  * Temperature at which a steady ramp brings the cone to its end point [K].
  *
  * @param rate  heating rate [K/s], > 0; the ramp starts far below
  * @throws RangeError naming `rate` if it is out of range
- *
- * Accuracy: 1e-9 K from the root.
  */
 export function rampEnd(kinetics: Kinetics, rate: KelvinPerSecond): Kelvin {
   requirePositive(rate, "rate", "K/s");
-  // Newton on ln G(T) = ln rate, which is nearly straight in 1/T: a handful of steps from anywhere in the kiln's range.
-  let temperature = 1200;
-  for (let step = 0; step < 60; step++) {
-    const integral = rateIntegral(kinetics, temperature);
-    const perKelvin = rateAt(kinetics, temperature) / integral;
-    const inverse = 1 / temperature + (Math.log(integral) - Math.log(rate)) / (perKelvin * temperature * temperature);
-    const next = inverse > 0 ? Math.min(1 / inverse, 2 * temperature) : 2 * temperature;
-    if (Math.abs(next - temperature) < 1e-10) return next;
-    temperature = next;
-  }
-  return temperature;
+  const { end, slope, curvature } = kinetics;
+  const ln = Math.log(rate / referenceRate);
+  const joint = Math.min(Math.max(ln, slowest), fastest);
+  const at = end + slope * joint + curvature * joint * joint;
+  // Straight in 1/T beyond the joints; at the joint itself the factor is 1.
+  return at / (1 - ((ln - joint) * (slope + 2 * curvature * joint)) / at);
 }

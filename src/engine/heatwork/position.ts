@@ -2,7 +2,7 @@ import { requireThat } from "#base";
 import type { Kelvin, Seconds } from "#engine/units";
 import { conePositionOf, coneNames, type ConePosition } from "./cones.ts";
 import { scaleKinetics } from "./cone-table.ts";
-import { rateAt, rateIntegral, type Kinetics } from "./kinetics.ts";
+import { heatworkRate, rampRateEndingAt, type Kinetics } from "./kinetics.ts";
 
 /** Places of the scale's cones, in the order of `coneNames`. */
 export const scalePositions: readonly ConePosition[] = coneNames.map(conePositionOf);
@@ -31,12 +31,12 @@ export function heatworkOf(kinetics: Kinetics, times: ArrayLike<Seconds>, temper
 
 function integrate(kinetics: Kinetics, times: ArrayLike<number>, temperatures: ArrayLike<number>): number {
   let alpha = 0;
-  let before = temperatures.length > 0 ? rateIntegral(kinetics, temperatures[0]!) : 0;
+  let before = temperatures.length > 0 ? rampRateEndingAt(kinetics, temperatures[0]!) : 0;
   for (let i = 1; i < times.length; i++) {
     const from = temperatures[i - 1]!;
     const to = temperatures[i]!;
-    const after = rateIntegral(kinetics, to);
-    const mean = Math.abs(to - from) < flat ? rateAt(kinetics, (from + to) / 2) : (after - before) / (to - from);
+    const after = rampRateEndingAt(kinetics, to);
+    const mean = Math.abs(to - from) < flat ? heatworkRate(kinetics, (from + to) / 2) : (after - before) / (to - from);
     alpha += mean * (times[i]! - times[i - 1]!);
     before = after;
   }
