@@ -1,11 +1,14 @@
 export {
   jobRequestSchema,
+  jobStartedSchema,
   type ForecastResult,
   type JobRequest,
   type JobResult,
+  type JobStarted,
   type JobState,
   type ProposeResult,
 } from "./jobs.ts";
+export { apiPaths } from "./paths.ts";
 export {
   changeSchema,
   changesDoneSchema,
@@ -13,6 +16,7 @@ export {
   conflictSchema,
   refusalSchema,
   settingSchema,
+  studioChangedSchema,
   studioSchema,
   studioStateSchema,
   type Change,
@@ -20,5 +24,6 @@ export {
   type ChangesRequest,
   type Conflict,
   type Refusal,
+  type StudioChanged,
   type StudioState,
 } from "./studio-changes.ts";

@@ -26,6 +26,9 @@ export const jobRequestSchema = z.discriminatedUnion("work", [
 ]);
 export type JobRequest = z.infer<typeof jobRequestSchema>;
 
+export const jobStartedSchema = z.object({ id: z.string() });
+export type JobStarted = z.infer<typeof jobStartedSchema>;
+
 /** The setting is not saved yet: the page puts it, so that undo can take it back. */
 export interface ProposeResult {
   readonly work: "propose";

@@ -28,15 +28,21 @@ export const changeSchema = z.discriminatedUnion("change", [
 ]);
 export type Change = z.infer<typeof changeSchema>;
 
-/** Changes that belong together: all are taken over or none. */
+/** Changes that belong together: all are taken over or none. No record may be changed twice. */
 export const changesRequestSchema = z.object({ changes: z.array(changeSchema).min(1).max(5000) });
 export type ChangesRequest = z.infer<typeof changesRequestSchema>;
 
 export const changesDoneSchema = z.object({
+  /** Revision of the studio after the changes. */
   revision: z.int(),
+  /** New revision of each record that was put, by collection and id. */
   revisions: z.record(z.string(), z.record(z.string(), z.int())),
 });
 export type ChangesDone = z.infer<typeof changesDoneSchema>;
+
+/** The studio is now at this revision: a tab that stands at a lower one gets the studio again. */
+export const studioChangedSchema = z.object({ revision: z.int() });
+export type StudioChanged = z.infer<typeof studioChangedSchema>;
 
 export const conflictSchema = z.object({
   collection,

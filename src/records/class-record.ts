@@ -1,4 +1,4 @@
-import { conePositionOf } from "#engine/heatwork";
+import { isConeName } from "#engine/heatwork";
 import { z } from "zod";
 import { id, length, name } from "./common-fields.ts";
 import type { RecordKind } from "./record-kind.ts";
@@ -18,11 +18,11 @@ export const classSchema = z
     usualLift: length.nullable(),
   })
   .superRefine((each, context) => {
-    if (conePositionOf(each.cone) === null) {
+    if (!isConeName(each.cone)) {
       context.addIssue({
         code: "custom",
         path: ["cone"],
-        message: 'a cone written as text, such as "06" (low fire) or "6" (high fire)',
+        message: 'a cone from 022 to 14 written as text, such as "06" (low fire) or "6" (high fire)',
       });
     }
   });

@@ -18,6 +18,7 @@ export const studioSchema = z.strictObject({
     length: z.enum(["metric", "inch"]),
     temperature: z.enum(["celsius", "fahrenheit"]),
     mass: z.enum(["kilogram", "pound"]),
+    clock: z.enum(["24", "12"]),
   }),
   paper: z.enum(["a4", "letter"]),
   /** ISO 4217. */
