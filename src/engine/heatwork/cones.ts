@@ -52,43 +52,24 @@ export function coneAt(position: ConePosition): string {
   return nearest;
 }
 
-/** The parts a cone is spoken and written with, for `words` to join. */
+/** The parts a cone is written with; `words` joins and speaks them. */
 export interface ConeLabel {
   /** As written: "06". */
   readonly name: string;
-  /** As spoken: "oh-six", "six", "five and a half". */
-  readonly spoken: string;
   /** Cones 022-011 are very low (lustre, overglaze), 010-01 low, 1-7 mid, 8 and up high. */
   readonly range: "very low" | "low" | "mid" | "high";
   /** What is said beside the name so that 06 and 6 are never mixed up. */
   readonly fire: "low fire" | "high fire";
 }
 
-const digits = ["oh", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
-const teens = ["ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen"];
-
 /** @throws RangeError if `name` is not written like a cone */
 export function coneLabel(name: string): ConeLabel {
   const position = conePositionOf(name);
-  return { name, spoken: spokenCone(name), range: rangeOf(position), fire: position < 0 ? "low fire" : "high fire" };
+  return { name, range: rangeOf(position), fire: position < 0 ? "low fire" : "high fire" };
 }
 
 function rangeOf(position: ConePosition): ConeLabel["range"] {
   if (position < -10) return "very low";
   if (position < 0) return "low";
   return position < 7 ? "mid" : "high";
-}
-
-function spokenCone(name: string): string {
-  const zero = name.startsWith("0") ? "oh-" : "";
-  const number = Number(name);
-  const whole = Math.floor(number);
-  const spoken = whole < 10 ? digits[whole] : whole < 19 ? teens[whole - 10] : tensOf(whole);
-  return `${zero}${spoken}${number > whole ? " and a half" : ""}`;
-}
-
-function tensOf(whole: number): string {
-  if (whole === 19) return "nineteen";
-  const tens = ["twenty", "thirty", "forty"][Math.floor(whole / 10) - 2];
-  return whole % 10 === 0 ? `${tens}` : `${tens}-${digits[whole % 10]}`;
 }
