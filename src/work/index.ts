@@ -1,5 +1,10 @@
 export { dayNumberOf, isoDateOf, weekdayOf } from "./day.ts";
+export { demoStudio } from "./demo/studio.ts";
 export { found, loadOf, pieceOf, scheduleOf } from "./load-of-setting.ts";
 export { couldGoEitherWay, heatClasses, heatClassOf, outsideRange, type HeatClass } from "./heat-class.ts";
 export { coneRange, heatOfPieces, heatOfShelves, type ConeRange, type PieceHeat } from "./heat-of-pieces.ts";
 export { silhouetteOf, type SidePoint, type SideStrap, type Silhouette } from "./silhouette.ts";
+export { startingClasses, startingSchedules } from "./starting/classes.ts";
+export { startingShapes } from "./starting/shapes.ts";
+export { emptyStudio } from "./starting/studio.ts";
+export { clippedBehind, grownOutline, outlinePoints, reachAlong, type PlanPoint } from "./outline-points.ts";

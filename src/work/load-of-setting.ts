@@ -1,18 +1,6 @@
 import type { FiringClass, Load, Piece, Schedule, Shape } from "#engine/kiln";
 import { kilnOf, type PieceRecord, type SettingRecord, type StudioDocument } from "#records";
-
-/** Days since 1970-01-01 of an ISO date; the calendar is Gregorian and has no time zone here. */
-export function dayNumberOf(isoDate: string): number {
-  const [year, month, day] = isoDate.split("-").map(Number) as [number, number, number];
-  // Howard Hinnant's days-from-civil, exact for all Gregorian dates. Source: [hinnant-dates]
-  const shiftedYear = month <= 2 ? year - 1 : year;
-  const era = Math.floor(shiftedYear / 400);
-  const yearOfEra = shiftedYear - era * 400;
-  const dayOfYear = Math.floor((153 * (month + (month > 2 ? -3 : 9)) + 2) / 5) + day - 1;
-  return (
-    era * 146_097 + yearOfEra * 365 + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100) + dayOfYear - 719_468
-  );
-}
+import { dayNumberOf } from "./day.ts";
 
 export function pieceOf(record: PieceRecord): Piece {
   return { ...record, promised: dayNumberOf(record.promised) };

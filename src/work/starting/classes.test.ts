@@ -1,0 +1,33 @@
+import { conePositionOf, heatworkPosition } from "#engine/heatwork";
+import { describe, expect, test } from "vitest";
+import { startingClasses, startingSchedules } from "./classes.ts";
+
+describe("starting schedules reach their cone", () => {
+  // The cones' chart [orton-chart], through kinetics fitted to it and run over the schedule as an ideal kiln would.
+  test.each([
+    ["glaze-06-usual", "06"],
+    ["glaze-06-slow", "06"],
+    ["bisque-04-usual", "04"],
+    ["mid-6-usual", "6"],
+  ])("%s", (id, cone) => {
+    const schedule = startingSchedules.find((each) => each.id === id)!;
+    const times = [0];
+    const temperatures = [293.15];
+    for (const { rate, target, hold } of schedule.segments) {
+      expect(rate).not.toBe("full");
+      times.push(times.at(-1)! + (target - temperatures.at(-1)!) / (rate as number));
+      temperatures.push(target);
+      times.push(times.at(-1)! + hold);
+      temperatures.push(target);
+    }
+    times.push(times.at(-1)! + 3600);
+    temperatures.push(temperatures.at(-1)! - 200);
+    expect(Math.abs(heatworkPosition(times, temperatures) - conePositionOf(cone))).toBeLessThan(0.1);
+  });
+
+  test("every class has its usual schedule", () => {
+    for (const each of startingClasses) {
+      expect(startingSchedules.map(({ id }) => id)).toContain(each.usualScheduleId);
+    }
+  });
+});
