@@ -50,14 +50,14 @@ export const usualLogSensor: LogSensor = { type: "K", grade: "standard", offset:
 /**
  * How far the kinetics' end point may be off [K], one standard deviation, by the rate over the last 100 K.
  *
- * The root-mean-square error on chart values left out of the fit: 2.0 K at 60, 2.4 K at 150, 5.1 K at 15 K/h
+ * The root-mean-square error on chart values left out of the fit: 2.2 K at 60, 2.9 K at 150, 5.2 K at 15 K/h
  * (docs/reference/cone-fit.md), linear in ln rate between, and growing as fast beyond.
  */
 export function kineticsSd(endRate: KelvinPerSecond): KelvinDifference {
   const ln = Math.log(kelvinPerHour(endRate) / 60);
-  const slow = (5.1 - 2.0) / Math.log(4);
-  const fast = (2.4 - 2.0) / Math.log(2.5);
-  return 2.0 + (ln < 0 ? -ln * slow : ln * fast);
+  const slow = (5.2 - 2.2) / Math.log(4);
+  const fast = (2.9 - 2.2) / Math.log(2.5);
+  return 2.2 + (ln < 0 ? -ln * slow : ln * fast);
 }
 
 /**

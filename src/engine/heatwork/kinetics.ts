@@ -7,7 +7,7 @@ import type { Kelvin, KelvinDifference, KelvinPerSecond } from "#engine/units";
  * Described by what a chart shows: the end point T of a steady ramp against L, the log of its rate over 60 K/h:
  * T = end + slope L + curvature L². A plain Arrhenius law has a curvature of slope²/T, about 0.4 K; the published
  * chart departs from it cone by cone by up to ±4 K, so the curvature is the cone's own (docs/explanation/heatwork.md).
- * Beyond 15 and 150 K/h, where no chart value stands, the law goes on as Arrhenius, straight in 1/T.
+ * Beyond 15 and 150 K/h, where no chart value stands, it fades into an Arrhenius law of the cone's own mean slope.
  */
 export interface Kinetics {
   /** End point of a steady ramp of 60 K/h. */
@@ -33,10 +33,17 @@ function lnRampRate(kinetics: Kinetics, temperature: number): [number, number] {
     const root = Math.sqrt(slope * slope + 4 * curvature * above);
     return [(2 * above) / (slope + root), 1 / root];
   }
-  const [joint, at] = temperature >= high ? [fastest, high] : [slowest, low];
-  const perKelvin = 1 / (slope + 2 * curvature * joint);
+  const upward = temperature >= high;
+  const [joint, at] = upward ? [fastest, high] : [slowest, low];
+  const atJoint = slope + 2 * curvature * joint;
+  const beyond = Math.abs(temperature - at);
+  // dL/dT falls back from its value at the joint to 1 / slope over this distance; short of it k(T) could turn down.
+  const fade = Math.max(slope, atJoint * Math.abs(atJoint / slope - 1));
+  const extra = 1 / atJoint - 1 / slope;
+  const left = Math.exp(-beyond / fade);
   const ratio = at / temperature;
-  return [joint + perKelvin * at * (1 - ratio), perKelvin * ratio * ratio];
+  const change = (ratio * beyond) / slope + fade * extra * (1 - left);
+  return [joint + (upward ? change : -change), (ratio * ratio) / slope + extra * left];
 }
 
 /**
@@ -65,8 +72,14 @@ export function rampEnd(kinetics: Kinetics, rate: KelvinPerSecond): Kelvin {
   requirePositive(rate, "rate", "K/s");
   const { end, slope, curvature } = kinetics;
   const ln = Math.log(rate / referenceRate);
-  const joint = Math.min(Math.max(ln, slowest), fastest);
-  const at = end + slope * joint + curvature * joint * joint;
-  // Straight in 1/T beyond the joints; at the joint itself the factor is 1.
-  return at / (1 - ((ln - joint) * (slope + 2 * curvature * joint)) / at);
+  const inside = Math.min(Math.max(ln, slowest), fastest);
+  let temperature = end + slope * inside + curvature * inside * inside;
+  // Beyond the joints L(T) is smooth and rising: Newton, kept from overshooting below 0 K.
+  for (let step = 0; step < 40 && ln !== inside; step++) {
+    const [now, perKelvin] = lnRampRate(kinetics, temperature);
+    const next = Math.max(temperature - (now - ln) / perKelvin, temperature / 2);
+    if (Math.abs(next - temperature) < 1e-10) return next;
+    temperature = next;
+  }
+  return temperature;
 }
