@@ -1,0 +1,17 @@
+export { heatContentAt, heatContentOf, specificHeatAt, type HeatContent } from "./heat-content.ts";
+export {
+  air,
+  bricks,
+  cordierite,
+  earthenware,
+  elementWire,
+  highAlumina,
+  lineAt,
+  siliconCarbide,
+  stoneware,
+  type BrickGroup,
+  type Line,
+  type Quality,
+  type Solid,
+} from "./properties.ts";
+export { rawClay, type Dehydroxylation, type OnceOnly } from "./reactions.ts";
