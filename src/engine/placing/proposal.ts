@@ -15,6 +15,11 @@ export interface PlacingRequest {
   readonly seed: number;
   /** Time to spend [s], as told by RunControl.elapsed; the best so far is returned when it is up. */
   readonly seconds: number;
+  /**
+   * Work to spend, in energy evaluations; when given, the same request gives the same proposal on every machine, so
+   * long as `seconds` is not used up first. 100 000 steps are about a second.
+   */
+  readonly steps?: number;
 }
 
 export type WaitReason = "too-wide" | "too-tall" | "no-room" | "later-promise" | "other-class" | "too-heavy";
@@ -28,4 +33,13 @@ export interface Proposal {
   readonly bound: number;
   readonly seed: number;
   readonly seconds: number;
+}
+
+/** Why no proposal could be made: what is wrong where in the request, and what would mend it. */
+export interface PlacingFailure {
+  readonly reason: "no-shelf-fits" | "no-posts" | "unknown-shape" | "unknown-shelf";
+  /** Path in the request. */
+  readonly place: string;
+  readonly problem: string;
+  readonly remedy: string;
 }
