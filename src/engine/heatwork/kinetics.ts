@@ -38,7 +38,7 @@ function lnRampRate(kinetics: Kinetics, temperature: number): [number, number] {
   const atJoint = slope + 2 * curvature * joint;
   const beyond = Math.abs(temperature - at);
   // dL/dT falls back from its value at the joint to 1 / slope over this distance; short of it k(T) could turn down.
-  const fade = Math.max(slope, atJoint * Math.abs(atJoint / slope - 1));
+  const fade = Math.max(slope, 2 * atJoint * Math.abs(atJoint / slope - 1));
   const extra = 1 / atJoint - 1 / slope;
   const left = Math.exp(-beyond / fade);
   const ratio = at / temperature;
@@ -74,8 +74,9 @@ export function rampEnd(kinetics: Kinetics, rate: KelvinPerSecond): Kelvin {
   const ln = Math.log(rate / referenceRate);
   const inside = Math.min(Math.max(ln, slowest), fastest);
   let temperature = end + slope * inside + curvature * inside * inside;
+  if (ln === inside) return temperature;
   // Beyond the joints L(T) is smooth and rising: Newton, kept from overshooting below 0 K.
-  for (let step = 0; step < 40 && ln !== inside; step++) {
+  for (let step = 0; step < 40; step++) {
     const [now, perKelvin] = lnRampRate(kinetics, temperature);
     const next = Math.max(temperature - (now - ln) / perKelvin, temperature / 2);
     if (Math.abs(next - temperature) < 1e-10) return next;
