@@ -8,3 +8,5 @@ export { startingClasses, startingSchedules } from "./starting/classes.ts";
 export { startingShapes } from "./starting/shapes.ts";
 export { emptyStudio } from "./starting/studio.ts";
 export { clippedBehind, grownOutline, outlinePoints, reachAlong, type PlanPoint } from "./outline-points.ts";
+export { isReady, propose, readyPieces, type ProposeRequest } from "./propose.ts";
+export type { WorkFailure } from "./work-failure.ts";
