@@ -10,3 +10,4 @@ export { emptyStudio } from "./starting/studio.ts";
 export { clippedBehind, grownOutline, outlinePoints, reachAlong, type PlanPoint } from "./outline-points.ts";
 export { isReady, propose, readyPieces, type ProposeRequest } from "./propose.ts";
 export type { WorkFailure } from "./work-failure.ts";
+export { kilnFit, type KilnFit } from "./kiln-fit.ts";
