@@ -63,9 +63,16 @@ function keysOf(storage: KeptStorage): readonly string[] {
   return keys.sort();
 }
 
+/** Longest wait for the lock of a window that is just going [ms]: a reload starts before the old page is gone. */
+const goingWithin = 400;
+
 async function isFree(locks: LockManager | undefined, name: string): Promise<boolean> {
   if (!locks) return false;
-  return locks.request(name, { ifAvailable: true }, (lock) => lock !== null);
+  try {
+    return await locks.request(name, { signal: AbortSignal.timeout(goingWithin) }, () => true);
+  } catch {
+    return false;
+  }
 }
 
 function read(storage: KeptStorage, key: string): Outbox {

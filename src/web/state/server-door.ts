@@ -1,4 +1,5 @@
 import {
+  apiPaths,
   changesDoneSchema,
   refusalSchema,
   studioStateSchema,
@@ -26,8 +27,6 @@ export interface EventLine {
 }
 
 export interface EventHandlers {
-  /** Called on every (re)connection. */
-  readonly onOpen?: () => void;
   readonly onEvent: (name: string, data: string) => void;
   /** The line broke; it is being opened again if `retrying`. */
   readonly onLost?: (retrying: boolean) => void;
@@ -66,7 +65,7 @@ export function serverDoor({ origin, fetch, listen }: DoorOptions): ServerDoor {
     request,
     listen,
     load: async () => {
-      const answer = await answered(() => request("/api/studio"));
+      const answer = await answered(() => request(apiPaths.studio));
       if (!answer.ok) return { kind: "unreachable", reason: answer.reason };
       const { response, body } = answer;
       if (!response.ok) return { kind: "unreachable", reason: refusalIn(body)?.error ?? failed(response) };
@@ -81,7 +80,7 @@ export function serverDoor({ origin, fetch, listen }: DoorOptions): ServerDoor {
       return { kind: "loaded", state: state.data };
     },
     save: async (changes) => {
-      const answer = await answered(() => request("/api/changes", { method: "POST", body: { changes } }));
+      const answer = await answered(() => request(apiPaths.changes, { method: "POST", body: { changes } }));
       if (!answer.ok) return { kind: "unreachable", reason: answer.reason };
       const { response, body } = answer;
       if (response.ok) {
@@ -97,38 +96,41 @@ export function serverDoor({ origin, fetch, listen }: DoorOptions): ServerDoor {
   };
 }
 
-type Answered =
+export type Answered =
   | { readonly ok: true; readonly response: Response; readonly body: unknown }
   | { readonly ok: false; readonly reason: string };
 
-async function answered(ask: () => Promise<Response>): Promise<Answered> {
+/** An answer with its body read; no answer at all is a reason in words. */
+export async function answered(ask: () => Promise<Response>): Promise<Answered> {
   try {
     const response = await ask();
     const text = await response.text();
-    let body: unknown = null;
-    try {
-      body = text === "" ? null : JSON.parse(text);
-    } catch {
-      // Not JSON: judged by its status below.
-    }
-    return { ok: true, response, body };
+    return { ok: true, response, body: jsonIn(text) };
   } catch {
     return { ok: false, reason: "Spyhole does not answer. Is it still running on this computer?" };
   }
 }
 
-function refusalIn(body: unknown): Refusal | null {
+/** What a text says as JSON; null if it is none. */
+export function jsonIn(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
+}
+
+export function refusalIn(body: unknown): Refusal | null {
   const refusal = refusalSchema.safeParse(body);
   return refusal.success ? refusal.data : null;
 }
 
-const failed = (response: Response): string => `Spyhole answered with an error (${response.status}).`;
+export const failed = (response: Response): string => `Spyhole answered with an error (${response.status}).`;
 
 /** The browser's own event line; it connects again by itself. */
 export function browserEvents(origin: string): ServerDoor["listen"] {
-  return (path, names, { onOpen, onEvent, onLost }) => {
+  return (path, names, { onEvent, onLost }) => {
     const source = new EventSource(origin + path);
-    if (onOpen) source.addEventListener("open", () => onOpen());
     if (onLost) source.addEventListener("error", () => onLost(source.readyState !== EventSource.CLOSED));
     for (const name of names) {
       source.addEventListener(name, (event) => onEvent(name, String((event as MessageEvent).data)));

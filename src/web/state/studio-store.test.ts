@@ -27,7 +27,6 @@ function eventsOverFetch(origin: () => string): ServerDoor["listen"] {
     const stop = new AbortController();
     const read = async (): Promise<void> => {
       const response = await fetch(origin() + path, { signal: stop.signal });
-      handlers.onOpen?.();
       let text = "";
       for await (const chunk of response.body!.pipeThrough(new TextDecoderStream())) {
         text += chunk;

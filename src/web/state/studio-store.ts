@@ -1,10 +1,11 @@
 import type { StudioDocument } from "#records";
+import { apiPaths, studioChangedSchema } from "#protocol";
 import { recordAt, sameJson, withEdits, type Edit } from "./edits.ts";
 import { emptyHistory, standsAsLeft, withStep, type History } from "./history.ts";
 import type { Keeper } from "./keeper.ts";
 import { changesOf, emptyOutbox, rebased, rejoined, withWaiting, type Outbox } from "./outbox.ts";
 import { keepingIdentity, withSaved, withTheirs, type ServerCopy } from "./server-copy.ts";
-import type { EventLine, ServerDoor } from "./server-door.ts";
+import { jsonIn, type EventLine, type ServerDoor } from "./server-door.ts";
 import type { ConflictQuestion, Saving, StudioStore, StudioView, UndoQuestion } from "./studio-view.ts";
 
 export interface StoreOptions {
@@ -161,14 +162,8 @@ export function studioStore({ door, keeper, now, later }: StoreOptions): StudioS
 
   function listen(): void {
     line?.close();
-    let first = true;
-    line = door.listen("/api/changes/events", ["changes"], {
-      onOpen: () => {
-        // Whatever happened while nobody listened was not told.
-        if (!first) behind = true;
-        first = false;
-        void catchUp();
-      },
+    // The first event comes at once on every connection: what was missed meanwhile shows in its revision.
+    line = door.listen(apiPaths.changeEvents, ["changed"], {
       onEvent: (_name, data) => {
         heard = Math.max(heard, revisionIn(data) ?? 0);
         void catchUp();
@@ -271,19 +266,12 @@ export function studioStore({ door, keeper, now, later }: StoreOptions): StudioS
       if (!isLooking) {
         line?.close();
         line = null;
-      } else if (server && !line) {
-        behind = true;
-        listen();
-      }
+      } else if (server && !line) listen();
     },
   };
 }
 
 function revisionIn(data: string): number | null {
-  try {
-    const { revision } = JSON.parse(data) as { revision?: unknown };
-    return typeof revision === "number" ? revision : null;
-  } catch {
-    return null;
-  }
+  const event = studioChangedSchema.safeParse(jsonIn(data));
+  return event.success ? event.data.revision : null;
 }

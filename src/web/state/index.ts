@@ -1,0 +1,15 @@
+export { keyOf, putting, recordAt, removing, type Edit, type Place, type SavedRecord } from "./edits.ts";
+export type { ForecastBook, ForecastView } from "./forecast-book.ts";
+export { startJob, type Job, type JobEnd, type JobProgress } from "./jobs.ts";
+export {
+  browserPageState,
+  PageStateContext,
+  useForecast,
+  usePageState,
+  useStudio,
+  useStudioView,
+  type PageState,
+} from "./page-state.ts";
+export { pieceAt, pieceFixed, piecesOut, piecesSwapped, postsChanged } from "./setting-edits.ts";
+export { shelfSpots, type InTheWay, type ShelfSpots, type SpotRoom } from "./spots.ts";
+export type { ConflictQuestion, Saving, StudioStore, StudioView, UndoQuestion } from "./studio-view.ts";
