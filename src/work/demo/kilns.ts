@@ -25,12 +25,12 @@ const alder: KilnRecord = {
   rows: [row(0.058, 2050), row(0.173, 1880), row(0.288, 1820), row(0.402, 1820), row(0.517, 1880), row(0.632, 2050)],
   ratedVoltage: 240,
   supplyVoltage: 240,
-  // In the middle of a flat, half way up, between two rows.
-  sensors: [{ ...sensor, azimuth: 1.2566, z: 0.345 }],
+  // In the middle of a flat, half way up, between two rows; the spyholes opposite, so that one cut shows all three.
+  sensors: [{ ...sensor, azimuth: 0, z: 0.345 }],
   vent: { flow: 0.0006 },
   spyholes: [
-    { azimuth: -1.2566, z: 0.18 },
-    { azimuth: -1.2566, z: 0.5 },
+    { azimuth: 3.1416, z: 0.18 },
+    { azimuth: 3.1416, z: 0.5 },
   ],
   maxTemperature: kelvinFromCelsius(1290),
   rules: usualRules,
