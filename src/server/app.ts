@@ -1,0 +1,58 @@
+import { apiPaths } from "#protocol";
+import { OpenAPIHono } from "@hono/zod-openapi";
+import { bodyLimit } from "hono/body-limit";
+import type { Env, Services } from "./context.ts";
+import { guard, pageHeaders } from "./guard.ts";
+import { addJobRoutes } from "./job-routes.ts";
+import { refuse, refuseThrown } from "./refusals.ts";
+import { pageAt, staticFiles } from "./static-files.ts";
+import { addStudioRoutes } from "./studio-routes.ts";
+
+/** Largest request taken [bytes]: a studio of several thousand pieces is about 3 MB. */
+const largestBody = 32 * 1024 * 1024;
+
+/** The API and the page as one Hono app. */
+export function buildApp(services: Services, webFolder: string): OpenAPIHono<Env> {
+  const app = new OpenAPIHono<Env>({
+    defaultHook: (result, call) => {
+      if (result.success) return;
+      const problems = result.error.issues.slice(0, 100).map((issue) => ({
+        path: issue.path
+          .map((step) => (typeof step === "number" ? `[${step}]` : `.${String(step)}`))
+          .join("")
+          .replace(/^\./, ""),
+        value: "as sent",
+        expected: issue.message,
+      }));
+      return refuse(call, 422, "The request is not valid. Nothing was changed.", { problems });
+    },
+  });
+  app.onError(refuseThrown);
+  app.use(pageHeaders);
+  app.use(guard);
+  app.use(
+    bodyLimit({
+      maxSize: largestBody,
+      onError: (call) => refuse(call, 413, "That is more than Spyhole takes in one go: 32 MB at most."),
+    }),
+  );
+  app.get(apiPaths.health, (call) => call.json({ ok: true }));
+  addStudioRoutes(app, services);
+  addJobRoutes(app, services);
+  app.doc31(apiPaths.openApi, {
+    openapi: "3.1.0",
+    info: {
+      title: "Spyhole",
+      version: "1",
+      description: "All quantities in SI. Answers to requests that were refused are `Refusal`s and changed nothing.",
+      license: { name: "Apache-2.0" },
+    },
+  });
+  app.all("/api/*", (call) => refuse(call, 404, "There is no such place here. See /api/openapi.json."));
+  app.get("*", staticFiles(webFolder));
+  app.get("*", async (call) => {
+    if (/\.[a-z0-9]{1,5}$/i.test(call.req.path)) return call.text("Not here.\n", 404);
+    return pageAt(call, webFolder);
+  });
+  return app;
+}

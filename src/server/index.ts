@@ -1,0 +1,1 @@
+export { ServerRefused, startServer, type RunningServer, type ServerOptions } from "./start.ts";

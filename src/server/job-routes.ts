@@ -1,0 +1,81 @@
+import { isEnd } from "#jobs";
+import { apiPaths, jobRequestSchema, jobStartedSchema, refusalSchema } from "#protocol";
+import { createRoute, z, type OpenAPIHono } from "@hono/zod-openapi";
+import { streamSSE } from "hono/streaming";
+import type { Call, Env, Services } from "./context.ts";
+import { refuse } from "./refusals.ts";
+
+const json = <Schema extends z.ZodType>(schema: Schema, description: string) => ({
+  content: { "application/json": { schema } },
+  description,
+});
+
+const params = z.object({ id: z.string() });
+const stateSchema = z
+  .looseObject({ state: z.enum(["waiting", "running", "done", "failed", "cancelled"]) })
+  .describe("JobState: fraction and words while running, result when done, error and remedy when failed");
+
+const routes = {
+  start: createRoute({
+    method: "post",
+    path: apiPaths.jobs,
+    summary: "Start long work",
+    request: { body: { required: true, content: { "application/json": { schema: jobRequestSchema } } } },
+    responses: {
+      202: json(jobStartedSchema, "Started, or waiting in line"),
+      404: json(refusalSchema, "No studio yet"),
+      422: json(refusalSchema, "The request is not valid"),
+    },
+  }),
+  state: createRoute({
+    method: "get",
+    path: "/api/jobs/{id}",
+    summary: "How far a job is",
+    request: { params },
+    responses: { 200: json(stateSchema, "Its state"), 404: json(refusalSchema, "No such job") },
+  }),
+  stop: createRoute({
+    method: "delete",
+    path: "/api/jobs/{id}",
+    summary: "Stop a job; it ends as cancelled soon after",
+    request: { params },
+    responses: { 204: { description: "Asked to stop" }, 404: json(refusalSchema, "No such job") },
+  }),
+};
+
+export function addJobRoutes(app: OpenAPIHono<Env>, { store, jobs }: Services): void {
+  const unknown = (call: Call): never =>
+    refuse(call, 404, "This job is not known any more. Ask for it again.") as never;
+
+  app.openapi(routes.start, async (call) => {
+    const request = call.req.valid("json");
+    const stored = await store.read();
+    if (!stored) return refuse(call, 404, "There is no studio in this store yet. Import one.") as never;
+    const id = jobs.start({ request, document: stored.document });
+    return call.json({ id }, 202);
+  });
+
+  app.openapi(routes.state, (call) => {
+    const state = jobs.state(call.req.valid("param").id);
+    return state ? call.json(state as never, 200) : unknown(call);
+  });
+
+  app.openapi(routes.stop, (call) => (jobs.cancel(call.req.valid("param").id) ? call.body(null, 204) : unknown(call)));
+
+  app.get("/api/jobs/:id/events", (call) => {
+    const id = call.req.param("id");
+    if (!jobs.state(id)) return unknown(call);
+    return streamSSE(call, async (stream) => {
+      // Written one after another: an end must not overtake what came before it.
+      let written = Promise.resolve();
+      await new Promise<void>((resolve) => {
+        stream.onAbort(resolve);
+        const stop = jobs.watch(id, (state) => {
+          written = written.then(() => stream.writeSSE({ event: "state", data: JSON.stringify(state) }));
+          if (isEnd(state)) void written.then(resolve, resolve);
+        });
+        stream.onAbort(() => stop?.());
+      });
+    });
+  });
+}
