@@ -19,10 +19,10 @@ export interface Heater {
    */
   readonly openStage: (stage: 0 | 1 | 2) => void;
   /**
-   * Answers for a sensor temperature [K] and for that temperature led by the sensor's own delay, i.e. what it would
-   * settle to where it is [K]. Sets `power` and its derivatives.
+   * Answers for a sensor temperature [K], for what it would settle to where it is [K] (its lead), and for the delay
+   * with which it does [s]. Sets `power` and its derivatives.
    */
-  readonly evaluate: (sensor: number, lead: number) => void;
+  readonly evaluate: (sensor: number, lead: number, delay: number) => void;
   /** The step is taken. */
   readonly acceptStep: () => void;
   /** [W] */

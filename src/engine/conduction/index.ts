@@ -1,4 +1,4 @@
-export { timedHeater, type Heater } from "./heater.ts";
+export { stageFraction, stageWeight, timedHeater, type Heater } from "./heater.ts";
 export { type LedgerTotals } from "./ledger.ts";
 export { NetworkBuilder, stores, type Network, type Store } from "./network.ts";
 export { exchangeRows, stefanBoltzmann, ThermalSystem } from "./system.ts";

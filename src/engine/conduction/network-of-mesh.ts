@@ -14,8 +14,12 @@ export interface BodyMatter {
   readonly emissivity: Line;
   /** Nodes from front to back; for brick, layers graded from the hot face. */
   readonly nodes: number;
-  /** Brick between the hot face and the room, cooled at its back. */
-  readonly skin: { readonly convection: number; readonly emissivity: number } | null;
+  /** Brick between the hot face and the room, cooled at its back; `outer` is the skin's area over the hot face's. */
+  readonly skin: {
+    readonly convection: number;
+    readonly emissivity: number;
+    readonly outer: (cell: number) => number;
+  } | null;
   /** An element row's coil in front of its brick. */
   readonly coil: { readonly mass: number; readonly heat: HeatContent } | null;
   readonly unfired: boolean;
@@ -53,8 +57,8 @@ const stiltConductivity = 1.5;
 /**
  * Nodes and links for the cells, links and contacts of a mesh.
  *
- * A slab has nodes on both faces; brick has layers graded from 4 mm at the hot face and grows in section towards the
- * outside as its volume says; a free edge has a node of its own, half a cell away from the slab's nodes.
+ * A slab has nodes on both faces; brick has layers graded from 4 mm at the hot face and grows evenly in section to its
+ * outer skin; a free edge has a node of its own, half a cell away from the slab's nodes.
  *
  * @param matter  one per body of the mesh
  * @param air     null leaves the air out
@@ -73,7 +77,7 @@ export function networkOfMesh(mesh: Mesh, matter: readonly BodyMatter[], air: Ai
     const body = matter[cell.body]!;
     const layering = layerings[c]!;
     return body.skin
-      ? brick(builder, mesh, cell, body, layering, frontArea, face)
+      ? brick(builder, mesh, c, body, layering, frontArea, face)
       : slab(builder, cell, body, layering, face);
   });
   mesh.cells.forEach((cell, c) => {
@@ -130,22 +134,24 @@ function slab(builder: NetworkBuilder, cell: Cell, body: BodyMatter, layering: L
 function brick(
   builder: NetworkBuilder,
   mesh: Mesh,
-  cell: Cell,
+  index: number,
   body: BodyMatter,
   { depth, share }: Layering,
   frontArea: Float64Array,
   face: Face,
 ): Int32Array {
+  const cell = mesh.cells[index]!;
   requireThat(cell.front >= 0, "front", cell.front, "a hot face for every cell of brick");
-  const inner = mesh.area[cell.front]!;
-  const outer = Math.max((2 * cell.volume) / cell.thickness - inner, 0.2 * inner);
+  // The whole face, not what is left uncovered of it.
+  const inner = cell.volume / cell.thickness;
+  const outer = inner * body.skin!.outer(index);
   const section = (at: number): number => inner + (outer - inner) * at;
   const last = depth.length - 1;
   const nodes = new Int32Array(last + 1);
   let coil = -1;
   if (body.coil) {
     face(cell.front, "next", body.emissivity);
-    coil = builder.node((body.coil.mass * inner) / frontArea[cell.body]!, body.coil.heat, "fittings");
+    coil = builder.node((body.coil.mass * mesh.area[cell.front]!) / frontArea[cell.body]!, body.coil.heat, "fittings");
   }
   if (!body.coil) face(cell.front, "next", body.emissivity);
   for (let i = 0; i <= last; i++) {
@@ -160,7 +166,12 @@ function brick(
       builder.radiantLink(coil, node, inner * grooveView);
     }
   }
-  builder.skin({ node: nodes[last]!, area: outer, ...body.skin! });
+  builder.skin({
+    node: nodes[last]!,
+    area: outer,
+    convection: body.skin!.convection,
+    emissivity: body.skin!.emissivity,
+  });
   return nodes;
 }
 

@@ -74,6 +74,7 @@ export class ThermalSystem {
   private readonly above: Float64Array;
   private readonly factors;
   private readonly leadConductance: Float64Array[];
+  private readonly delay: Float64Array;
   private readonly heldTemperature: Float64Array;
   readonly rawWare: RawWare;
 
@@ -129,6 +130,7 @@ export class ThermalSystem {
     this.above = new Float64Array(vertexCount);
     this.factors = tridiagonalFactors(vertexCount);
     this.leadConductance = heaters.map((heater) => new Float64Array(heater.sensors.length));
+    this.delay = new Float64Array(heaters.length);
     this.heldTemperature = new Float64Array(network.prescribed.length);
     this.rawWare = new RawWare(network.raw, rawClay);
     this.flows = { power: new Float64Array(heaters.length), lostBySkin: 0, lostByVent: 0, fromPrescribed: 0 };
@@ -151,10 +153,20 @@ export class ThermalSystem {
       this.patchGain[p] = (this.rowSum[p]! * emissivity) / (1 - emissivity);
     }
     this.heaters.forEach((heater, h) => {
+      let delay = 0;
       for (let s = 0; s < heater.sensors.length; s++) {
-        this.leadConductance[h]![s] = this.conductanceToSurroundings(heater.sensors[s]!, state);
+        const node = heater.sensors[s]!;
+        const conductance = this.conductanceToSurroundings(node, state);
+        this.leadConductance[h]![s] = conductance;
+        delay += (heater.weights[s]! * this.capacityOf(node, state[node]!)) / conductance;
       }
+      this.delay[h] = delay;
     });
+  }
+
+  private capacityOf(node: number, temperature: number): number {
+    const { mass, heats, heatOf } = this.network;
+    return mass[node]! > 0 ? mass[node]! * specificHeatAt(heats[heatOf[node]!]!, temperature) : 0;
   }
 
   /** What a node would lose per kelvin to radiation and air with everything around it held [W/K]. */
@@ -243,7 +255,7 @@ export class ThermalSystem {
         sensor += heater.weights[s]! * state[node]!;
         lead += (heater.weights[s]! * q[node]!) / this.leadConductance[h]![s]!;
       }
-      heater.evaluate(sensor, sensor + lead);
+      heater.evaluate(sensor, sensor + lead, this.delay[h]!);
       flows.power[h] = heater.power;
     });
     for (const heater of this.heaters) {
@@ -320,6 +332,8 @@ export class ThermalSystem {
       below[node] = 0;
       above[node] = 0;
     }
+    // A face that is wholly covered exchanges nothing: its radiosity may be anything.
+    for (let i = 0; i < this.size; i++) if (diagonal[i] === 0) diagonal[i] = 1;
     factorTridiagonal(below, diagonal, above, this.factors);
   }
 
