@@ -1,4 +1,5 @@
 import { apiPaths } from "#protocol";
+import { shortened, type Problem } from "#records";
 import { OpenAPIHono } from "@hono/zod-openapi";
 import { bodyLimit } from "hono/body-limit";
 import type { Env, Services } from "./context.ts";
@@ -14,16 +15,10 @@ const largestBody = 32 * 1024 * 1024;
 /** The API and the page as one Hono app. */
 export function buildApp(services: Services, webFolder: string): OpenAPIHono<Env> {
   const app = new OpenAPIHono<Env>({
-    defaultHook: (result, call) => {
+    defaultHook: async (result, call) => {
       if (result.success) return;
-      const problems = result.error.issues.slice(0, 100).map((issue) => ({
-        path: issue.path
-          .map((step) => (typeof step === "number" ? `[${step}]` : `.${String(step)}`))
-          .join("")
-          .replace(/^\./, ""),
-        value: "as sent",
-        expected: issue.message,
-      }));
+      const sent: unknown = result.target === "json" ? await call.req.json() : {};
+      const problems = result.error.issues.slice(0, 100).map((issue) => problemAt(sent, issue.path, issue.message));
       return refuse(call, 422, "The request is not valid. Nothing was changed.", { problems });
     },
   });
@@ -55,4 +50,14 @@ export function buildApp(services: Services, webFolder: string): OpenAPIHono<Env
     return pageAt(call, webFolder);
   });
   return app;
+}
+
+/** What is wrong in a request, with the place as a path and the value that stands there. */
+function problemAt(sent: unknown, steps: readonly PropertyKey[], expected: string): Problem {
+  let value = sent;
+  for (const step of steps) {
+    value = typeof value === "object" && value !== null ? (value as Record<PropertyKey, unknown>)[step] : undefined;
+  }
+  const path = steps.map((step) => (typeof step === "number" ? `[${step}]` : `.${String(step)}`)).join("");
+  return { path: path.replace(/^\./, ""), value: shortened(value), expected };
 }

@@ -75,7 +75,7 @@ export function applyChanges(
 }
 
 export function kindOf(collection: StoredCollection): RecordKind<z.ZodType> {
-  return (collection === "studio" ? studioKind : collections[collection]);
+  return collection === "studio" ? studioKind : collections[collection];
 }
 
 function conflictOf(stored: StoredStudio, change: RecordChange): readonly RecordConflict[] {

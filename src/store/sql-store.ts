@@ -22,17 +22,28 @@ const rowsPerStatement = 500;
 type Rows = Kysely<Tables> | Transaction<Tables>;
 type RecordRow = Tables["record"];
 
-/**
- * A studio store over SQL tables that are up to date.
- *
- * @param translate  turns the database's own errors into `StoreError`; anything else passes through
- */
-export function sqlStore(database: Kysely<Tables>, translate: (error: unknown) => unknown): StudioStore {
+/** What differs between databases. */
+export interface DatabaseErrors {
+  /** Someone else is writing: worth another try. */
+  readonly isBusy: (error: unknown) => boolean;
+  /** The database's own errors as `StoreError`; anything else passes through. */
+  readonly translate: (error: unknown) => unknown;
+}
+
+/** How long to wait for another writer, and between two tries [ms]. */
+const patience = 5000;
+const pause = 15;
+
+/** A studio store over SQL tables that are up to date. */
+export function sqlStore(database: Kysely<Tables>, errors: DatabaseErrors): StudioStore {
   const guarded = async <Value>(work: () => Promise<Value>): Promise<Value> => {
-    try {
-      return await work();
-    } catch (error) {
-      throw translate(error);
+    for (let waited = 0; ; waited += pause) {
+      try {
+        return await work();
+      } catch (error) {
+        if (!errors.isBusy(error) || waited >= patience) throw errors.translate(error);
+        await new Promise((resolve) => setTimeout(resolve, pause));
+      }
     }
   };
   /** Takes the write lock with its first statement, so that what it reads after is what it changes. */

@@ -26,12 +26,17 @@ export async function openSqliteStore(file: string): Promise<StudioStore> {
 export async function sqliteStoreOn(database: Database.Database): Promise<StudioStore> {
   try {
     // WAL lets others read while one writes; FULL syncs every commit to the disk before it is acknowledged.
+    database.pragma("busy_timeout = 5000");
     database.pragma("journal_mode = WAL");
     database.pragma("synchronous = FULL");
-    database.pragma("busy_timeout = 5000");
     const kysely = new Kysely<Tables>({ dialect: new SqliteDialect({ database }) });
     await bringUpToDate(kysely);
-    return sqlStore(kysely, (error) => asStoreError(error, database.name));
+    // From here on SQLite's own waiting would hold up the whole process: the store waits without.
+    database.pragma("busy_timeout = 0");
+    return sqlStore(kysely, {
+      isBusy: (error) => /^SQLITE_(BUSY|LOCKED)/.test(codeOf(error)),
+      translate: (error) => asStoreError(error, database.name),
+    });
   } catch (error) {
     database.close();
     throw asStoreError(error, database.name);
@@ -68,9 +73,13 @@ const causes: readonly (readonly [RegExp, (file: string) => string, string])[] =
 
 /** The machine's own error in plain words; an error that is not the machine's passes through. */
 function asStoreError(error: unknown, file: string): unknown {
-  const code = error instanceof Error && "code" in error ? String(error.code) : "";
+  const code = codeOf(error);
   for (const [pattern, message, remedy] of causes) {
     if (pattern.test(code)) return new StoreError(message(file), remedy, error);
   }
   return error;
+}
+
+function codeOf(error: unknown): string {
+  return error instanceof Error && "code" in error ? String(error.code) : "";
 }
