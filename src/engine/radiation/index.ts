@@ -4,6 +4,7 @@ export type { BodyRef, Cell, Contact, Exchange, Link, Mesh, Resolution } from ".
 export type { LoadMesh } from "./mesh-builder.ts";
 export { meshLoad, type MeshOptions } from "./mesh-load.ts";
 export { densityOf, resolutionFor, type MeshGrade } from "./resolution.ts";
+export { exchangeFromCounts } from "./reciprocity.ts";
 export { sceneBuilder, type Scene, type SceneBuilder } from "./scene.ts";
-export { plainRayTracer, type RayTracer, type TraceOptions } from "./trace.ts";
+export { plainRayTracer, type RayCounts, type RayTracer, type TraceOptions } from "./trace.ts";
 export { traceExchange, type TracedExchange } from "./trace-exchange.ts";
