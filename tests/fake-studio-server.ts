@@ -67,8 +67,11 @@ export class FakeStudioServer {
   }
 
   #tell(): void {
-    for (const line of this.#lines)
-      line.write(`event: changes\ndata: ${JSON.stringify({ revision: this.revision })}\n\n`);
+    for (const line of this.#lines) line.write(this.#changed());
+  }
+
+  #changed(): string {
+    return `event: changed\ndata: ${JSON.stringify({ revision: this.revision })}\n\n`;
   }
 
   async #serve(request: IncomingMessage, response: ServerResponse): Promise<void> {
@@ -158,7 +161,7 @@ export class FakeStudioServer {
 
   #listen(response: ServerResponse): void {
     response.writeHead(200, { "content-type": "text/event-stream" });
-    response.write(": open\n\n");
+    response.write(this.#changed());
     this.#lines.add(response);
     response.on("close", () => this.#lines.delete(response));
   }

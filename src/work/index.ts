@@ -11,3 +11,6 @@ export { clippedBehind, grownOutline, outlinePoints, reachAlong, type PlanPoint 
 export { isReady, propose, readyPieces, type ProposeRequest } from "./propose.ts";
 export type { WorkFailure } from "./work-failure.ts";
 export { kilnFit, type KilnFit } from "./kiln-fit.ts";
+export { parseIntake, sizeOf, type Intake, type IntakeOptions } from "./intake.ts";
+export { pieceNumbers, type PieceNumber } from "./piece-numbers.ts";
+export { intakeGaps, shapeOfSize, takeIn, type IntakeGap, type TakenIn } from "./take-in.ts";

@@ -1,4 +1,4 @@
-export { keyOf, putting, recordAt, removing, type Edit, type Place, type SavedRecord } from "./edits.ts";
+export { keyOf, putting, recordAt, removing, sameJson, type Edit, type Place, type SavedRecord } from "./edits.ts";
 export type { ForecastBook, ForecastView } from "./forecast-book.ts";
 export { startJob, type Job, type JobEnd, type JobProgress } from "./jobs.ts";
 export {

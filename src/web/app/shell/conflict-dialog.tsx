@@ -1,0 +1,55 @@
+import type { ReactNode } from "react";
+import { usePageState, useStudio, useStudioView } from "#web/state";
+import { Button, Dialog } from "#web/ui";
+import { todayIso } from "../words.ts";
+import { conflictText } from "./conflict-words.ts";
+
+/** Changed here and on another screen: both versions side by side. Nothing is saved over until it is answered. */
+export function ConflictDialog(): ReactNode {
+  const { studio } = usePageState();
+  const { conflicts } = useStudioView();
+  const document = useStudio();
+  const question = conflicts[0];
+  if (!question) return null;
+  const text = conflictText(question, document, todayIso());
+  const more = conflicts.length - 1;
+  return (
+    <Dialog
+      isOpen
+      mustAnswer
+      onClose={() => {}}
+      title="Changed in two places"
+      actions={
+        <>
+          {more > 0 ? <span className="small muted">{more} more to answer</span> : null}
+          <Button onPress={() => studio.answer(question.key, "theirs")}>Keep the other screen’s</Button>
+          <Button variant="primary" onPress={() => studio.answer(question.key, "mine")}>
+            Keep mine
+          </Button>
+        </>
+      }
+    >
+      <p>
+        <b>{text.title}</b> was changed on another screen before yours was saved. If pieces are already in the kiln,
+        keep the version that is true there.
+      </p>
+      <div className="app-versions">
+        <Version title="Mine" lines={text.mine} />
+        <Version title="The other screen’s" lines={text.theirs} />
+      </div>
+    </Dialog>
+  );
+}
+
+function Version({ title, lines }: { readonly title: string; readonly lines: readonly string[] }): ReactNode {
+  return (
+    <section>
+      <h3>{title}</h3>
+      <ul className="app-lines">
+        {lines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}
