@@ -6,8 +6,8 @@ import type { Cover } from "./scene.ts";
 
 type BoxBody = Extract<Body, { kind: "box" }>;
 
-/** Sides in the order +x, +y, -x, -y of the piece's own frame, counter-clockwise. */
-const sideAxes = [0, 1, 2, 3] as const;
+/** Corners of a rectangle, counter-clockwise from (+x, -y): side s runs from corner s to the next. */
+type Corners = readonly (readonly [number, number])[];
 
 /** Cuts a box: hollow and open, hollow and closed, or solid. */
 export function boxMesh(
@@ -51,19 +51,20 @@ function plate(
   return { x: stance.x, y: stance.y, angle: stance.angle, halfX, halfY, z, up };
 }
 
-/** Corners of a rectangle about the axis, counter-clockwise from (+x, -y), in the kiln's frame. */
-function corners(stance: Stance, halfX: number, halfY: number): readonly (readonly [number, number])[] {
+function corners(stance: Stance, halfX: number, halfY: number): Corners {
   const cos = Math.cos(stance.angle);
   const sin = Math.sin(stance.angle);
-  return [
-    [halfX, -halfY],
-    [halfX, halfY],
-    [-halfX, halfY],
-    [-halfX, -halfY],
-  ].map(([x, y]) => [
-    stance.x + cos * (x as number) - sin * (y as number),
-    stance.y + sin * (x as number) + cos * (y as number),
-  ]);
+  const at = (x: number, y: number): readonly [number, number] => [
+    stance.x + cos * x - sin * y,
+    stance.y + sin * x + cos * y,
+  ];
+  return [at(halfX, -halfY), at(halfX, halfY), at(-halfX, halfY), at(-halfX, -halfY)];
+}
+
+/** An upright strip of a hollow box's wall, one cell. */
+interface Strip {
+  readonly cell: number;
+  readonly width: number;
 }
 
 function hollowBox(
@@ -76,105 +77,89 @@ function hollowBox(
   resolution: Resolution,
 ): PieceBase {
   const { width, depth, height, closed } = form;
-  const fine = resolution.pieceSectors > 1;
-  const bands = fine ? Math.max(1, Math.min(resolution.pieceBands, Math.round(height / 0.05))) : 1;
+  // With one sector per piece the whole box is one cell, with a patch outside and one inside.
+  const whole =
+    resolution.pieceSectors === 1 ? { front: builder.patch(body, true), back: builder.patch(body, true) } : null;
+  const bands = whole ? 1 : Math.max(1, Math.min(resolution.pieceBands, Math.round(height / 0.05)));
+  const sideLength = (side: number): number => (side % 2 === 0 ? depth : width);
   const columnsOf = (side: number): number =>
-    fine ? Math.max(1, Math.min(3, Math.round((side % 2 === 0 ? depth : width) / 0.07))) : 1;
+    whole ? 1 : Math.max(1, Math.min(3, Math.round(sideLength(side) / 0.07)));
   const roof = closed ? wall : 0;
   const outer = corners(stance, width / 2, depth / 2);
   const inner = corners(stance, width / 2 - wall, depth / 2 - wall);
-  const cuts = (low: number, high: number): number[] =>
-    Array.from({ length: bands + 1 }, (_, k) => stance.z + low + ((high - low) * k) / bands);
-  const steps = (points: readonly (readonly [number, number])[], side: number): readonly number[] => {
-    const [x0, y0] = points[side] as readonly [number, number];
-    const [x1, y1] = points[(side + 1) % 4] as readonly [number, number];
-    const count = columnsOf(side);
-    return Array.from({ length: count + 1 }, (_, c) => (Math.hypot(x1 - x0, y1 - y0) * c) / count);
-  };
-  const panel = (
-    points: readonly (readonly [number, number])[],
-    side: number,
-    z0: number,
-    z1: number,
-    left: boolean,
-  ): { x0: number; y0: number; x1: number; y1: number; z0: number; z1: number; left: boolean } => {
-    const [x0, y0] = points[side] as readonly [number, number];
-    const [x1, y1] = points[(side + 1) % 4] as readonly [number, number];
-    return { x0, y0, x1, y1, z0: stance.z + z0, z1: stance.z + z1, left };
+  const outsidePatch = (): number => whole?.front ?? builder.patch(body);
+  const insidePatch = (): number => whole?.back ?? builder.patch(body);
+
+  /** One side of the outer or inner box; returns its patches by band and column. */
+  const put = (points: Corners, side: number, low: number, high: number, left: boolean): number[][] => {
+    const [x0, y0] = points[side]!;
+    const [x1, y1] = points[(side + 1) % 4]!;
+    const columns = columnsOf(side);
+    const length = Math.hypot(x1 - x0, y1 - y0);
+    const patches = Array.from({ length: bands }, () =>
+      Array.from({ length: columns }, left ? insidePatch : outsidePatch),
+    );
+    const heights = Array.from({ length: bands + 1 }, (_, k) => stance.z + low + ((high - low) * k) / bands);
+    const across = Array.from({ length: columns + 1 }, (_, c) => (length * c) / columns);
+    builder.scene.panel({ x0, y0, x1, y1, z0: stance.z + low, z1: stance.z + high, left }, heights, across, patches);
+    return patches;
   };
 
-  // Wall: the strip of ring between outer and inner box, its volume shared out by outer length.
+  // The ring between outer and inner box, its volume shared out by outer length.
   const ringArea = width * depth - (width - 2 * wall) * (depth - 2 * wall);
-  const perSlice = (ringArea * (height - wall - roof)) / (2 * (width + depth)) / bands;
-  const cells: number[][] = Array.from({ length: bands }, () => []);
-  for (const side of sideAxes) {
-    const columns = columnsOf(side);
-    const make = (): number[][] =>
-      Array.from({ length: bands }, () => Array.from({ length: columns }, () => builder.patch(body)));
-    const outside = make();
-    const inside = make();
-    builder.scene.panel(panel(outer, side, 0, height, false), cuts(0, height), steps(outer, side), outside);
-    builder.scene.panel(
-      panel(inner, side, wall, height - roof, true),
-      cuts(wall, height - roof),
-      steps(inner, side),
-      inside,
-    );
-    const length = (side % 2 === 0 ? depth : width) / columns;
+  const perLength = (ringArea * (height - wall - roof)) / (2 * (width + depth)) / bands;
+  const rows: Strip[][] = Array.from({ length: bands }, () => []);
+  for (const side of [0, 1, 2, 3]) {
+    const outside = put(outer, side, 0, height, false);
+    const inside = put(inner, side, wall, height - roof, true);
+    if (!closed) lip(builder, stance, form, wall, side, outside[bands - 1]![0]!);
+    if (whole) continue;
+    const strip = sideLength(side) / columnsOf(side);
     outside.forEach((row, k) =>
       row.forEach((front, c) => {
-        const back = inside[k]?.[c] as number;
-        const volume = perSlice * length;
-        cells[k]?.push(builder.cell({ body, front, back, edges: [], thickness: wall, volume }));
+        const back = inside[k]![c]!;
+        const cell = builder.cell({ body, front, back, edges: [], thickness: wall, volume: perLength * strip });
+        rows[k]!.push({ cell, width: strip });
       }),
     );
-    if (!closed) lip(builder, stance, form, wall, side, (outside[bands - 1] as number[])[0] as number);
   }
-
-  const ring = cells[0] as number[];
-  const lengthsOf = sideAxes.flatMap((side) =>
-    Array.from({ length: columnsOf(side) }, () => (side % 2 === 0 ? depth : width) / columnsOf(side)),
-  );
-  cells.forEach((row, k) =>
-    row.forEach((cell, i) => {
-      const next = (i + 1) % row.length;
-      const distance = ((lengthsOf[i] as number) + (lengthsOf[next] as number)) / 2;
-      builder.link({ a: cell, b: row[next] as number, area: (wall * height) / bands, distance });
-      const above = cells[k + 1]?.[i];
-      if (above === undefined) return;
-      builder.link({ a: cell, b: above, area: wall * (lengthsOf[i] as number), distance: height / bands });
+  rows.forEach((row, k) =>
+    row.forEach(({ cell, width: strip }, i) => {
+      const next = row[(i + 1) % row.length]!;
+      builder.link({ a: cell, b: next.cell, area: (wall * height) / bands, distance: (strip + next.width) / 2 });
+      const above = rows[k + 1]?.[i];
+      if (above) builder.link({ a: cell, b: above.cell, area: wall * strip, distance: height / bands });
     }),
   );
 
   const level = (low: boolean): number => {
-    const z = stance.z + (low ? 0 : height);
-    const outsidePatch = low && foot ? -1 : builder.patch(body);
-    const insidePatch = builder.patch(body);
-    if (outsidePatch >= 0) builder.scene.rectangle(plate(stance, width / 2, depth / 2, z, !low), outsidePatch);
+    const front = low && foot ? -1 : outsidePatch();
+    const back = insidePatch();
     const innerZ = stance.z + (low ? wall : height - wall);
-    builder.scene.rectangle(plate(stance, width / 2 - wall, depth / 2 - wall, innerZ, low), insidePatch);
-    const cell = builder.cell({
-      body,
-      front: outsidePatch,
-      back: insidePatch,
-      edges: [],
-      thickness: wall,
-      volume: width * depth * wall,
-    });
-    const row = low ? ring : (cells[bands - 1] as number[]);
-    row.forEach((other, i) => {
+    if (front >= 0) {
+      builder.scene.rectangle(plate(stance, width / 2, depth / 2, stance.z + (low ? 0 : height), !low), front);
+    }
+    builder.scene.rectangle(plate(stance, width / 2 - wall, depth / 2 - wall, innerZ, low), back);
+    if (whole) return -1;
+    const cell = builder.cell({ body, front, back, edges: [], thickness: wall, volume: width * depth * wall });
+    for (const strip of rows[low ? 0 : bands - 1]!) {
       const distance = height / bands / 2 + Math.min(width, depth) / 4;
-      builder.link({ a: cell, b: other, area: wall * (lengthsOf[i] as number), distance });
-    });
+      builder.link({ a: cell, b: strip.cell, area: wall * strip.width, distance });
+    }
     return cell;
   };
   const floor = level(true);
   if (closed) level(false);
+  if (whole) {
+    const volume = ringArea * (height - wall - roof) + width * depth * (wall + roof);
+    const cell = builder.cell({ body, ...whole, edges: [], thickness: wall, volume });
+    return { joint: () => cell, footCell: () => cell, cover: foot };
+  }
   return {
     joint: (side, z) => {
-      const row = cells[Math.min(bands - 1, Math.max(0, Math.floor((z / height) * bands)))] as number[];
-      const before = columnsOf(0) + columnsOf(1);
-      return row[side > 0 ? columnsOf(0) >> 1 : before + (columnsOf(2) >> 1)] as number;
+      const row = rows[Math.min(bands - 1, Math.max(0, Math.floor((z / height) * bands)))]!;
+      const before = side > 0 ? 0 : columnsOf(0) + columnsOf(1);
+      return row[before + (columnsOf(0) >> 1)]!.cell;
     },
     footCell: () => floor,
     cover: foot,
@@ -214,19 +199,19 @@ function solidBox(builder: MeshBuilder, body: number, form: BoxBody, stance: Sta
   );
   const whole = width * depth * height;
   const cells = patches.map((front, face) =>
-    builder.cell({ body, front, back: -1, edges: [], thickness: (sizes[face] as number) / 6, volume: whole / 6 }),
+    builder.cell({ body, front, back: -1, edges: [], thickness: sizes[face]! / 6, volume: whole / 6 }),
   );
   for (let a = 0; a < 6; a++) {
     for (let b = a + 1; b < 6; b++) {
       // Opposite faces meet only in the middle. Neighbours share a triangle from the middle to their common edge.
       if (a >> 1 === b >> 1) continue;
       const third = 3 - (a >> 1) - (b >> 1);
-      const edge = sizes[third * 2] as number;
-      const da = (sizes[a] as number) / 2;
-      const db = (sizes[b] as number) / 2;
+      const edge = sizes[third * 2]!;
+      const da = sizes[a]! / 2;
+      const db = sizes[b]! / 2;
       const area = (edge * Math.hypot(da, db)) / 2;
-      builder.link({ a: cells[a] as number, b: cells[b] as number, area, distance: 0.75 * Math.hypot(da, db) });
+      builder.link({ a: cells[a]!, b: cells[b]!, area, distance: 0.75 * Math.hypot(da, db) });
     }
   }
-  return { joint: (side) => cells[side > 0 ? 0 : 1] as number, footCell: () => cells[5] as number, cover: foot };
+  return { joint: (side) => cells[side > 0 ? 0 : 1]!, footCell: () => cells[5]!, cover: foot };
 }

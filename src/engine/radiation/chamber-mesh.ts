@@ -41,7 +41,7 @@ function cap(builder: MeshBuilder, kiln: Kiln, resolution: Resolution, which: "l
   const cells = ringTable(region, (ring, first, count) =>
     builder.cell({
       body,
-      front: (patches[ring] as readonly number[])[first] as number,
+      front: patches[ring]![first]!,
       back: -1,
       edges: [],
       thickness,
@@ -113,7 +113,7 @@ function wallMesh(builder: MeshBuilder, kiln: Kiln, resolution: Resolution): voi
     columns.push({ width, side });
     intervals.forEach((interval, i) => {
       const onRow = interval.row >= 0 && carries(interval.row, side);
-      const body = onRow ? (rows[interval.row] as number) : wall;
+      const body = onRow ? rows[interval.row]! : wall;
       const patch = builder.patch(body);
       const volume = width * widening * (interval.high - interval.low) * thickness;
       patches[i]?.push(patch);
@@ -127,12 +127,17 @@ function wallMesh(builder: MeshBuilder, kiln: Kiln, resolution: Resolution): voi
     const band = { x: 0, y: 0, r0: radius, z0: -overlap, r1: radius, z1: height + overlap, outward: false };
     builder.scene.band(band, heights, 0, patches);
   } else {
-    flatWalls(plan).forEach(({ x0, y0, x1, y1 }, flat) => {
+    const flats = flatWalls(plan);
+    const sides = plan.kind === "polygon" ? plan.sides : 4;
+    // Each flat has columns of its own, or, in a coarse cut of many flats, neighbouring flats share one.
+    const shared =
+      plan.kind === "polygon" && resolution.sectors < sides ? sides / largestDivisor(sides, resolution.sectors) : 1;
+    flats.forEach(({ x0, y0, x1, y1 }, flat) => {
       const length = Math.hypot(x1 - x0, y1 - y0);
-      const side = plan.kind === "rectangle" ? (sideOfFlat[flat] as WallSide) : null;
-      const count = Math.max(1, Math.round((resolution.sectors * length) / perimeterOf(plan)));
-      const first = columns.length;
-      for (let i = 0; i < count; i++) addColumn(length / count, side);
+      const side = plan.kind === "rectangle" ? sideOfFlat[flat]! : null;
+      const count = shared > 1 ? 1 : Math.max(1, Math.round((resolution.sectors * length) / perimeterOf(plan)));
+      if (flat % shared === 0) for (let i = 0; i < count; i++) addColumn((length * shared) / count, side);
+      const first = columns.length - count;
       const ux = ((x1 - x0) / length) * overlap;
       const uy = ((y1 - y0) / length) * overlap;
       builder.scene.panel(
@@ -147,24 +152,29 @@ function wallMesh(builder: MeshBuilder, kiln: Kiln, resolution: Resolution): voi
   intervals.forEach((interval, i) => {
     const tall = interval.high - interval.low;
     columns.forEach(({ width }, c) => {
-      const here = cells[i]?.[c] as number;
+      const here = cells[i]![c]!;
       const beside = (c + 1) % columns.length;
       builder.link({
         a: here,
-        b: cells[i]?.[beside] as number,
+        b: cells[i]![beside]!,
         area: tall * thickness,
-        distance: (width + (columns[beside]?.width as number)) / 2,
+        distance: (width + columns[beside]!.width) / 2,
       });
       const above = intervals[i + 1];
       if (!above) return;
       builder.link({
         a: here,
-        b: cells[i + 1]?.[c] as number,
+        b: cells[i + 1]![c]!,
         area: width * thickness,
         distance: (above.high - interval.low) / 2,
       });
     });
   });
+}
+
+function largestDivisor(number: number, atMost: number): number {
+  for (let divisor = Math.min(number, atMost); divisor > 1; divisor--) if (number % divisor === 0) return divisor;
+  return 1;
 }
 
 /** The flat walls of a chamber, counter-clockwise, in the order of its outline's flats. */

@@ -117,7 +117,7 @@ export function lengths(points: readonly Point[]): readonly number[] {
   for (let i = 1; i < points.length; i++) {
     const [r0, z0] = points[i - 1] as Point;
     const [r1, z1] = points[i] as Point;
-    along.push((along[i - 1] as number) + Math.hypot(r1 - r0, z1 - z0));
+    along.push(along[i - 1]! + Math.hypot(r1 - r0, z1 - z0));
   }
   return along;
 }
@@ -125,11 +125,11 @@ export function lengths(points: readonly Point[]): readonly number[] {
 /** Point at a length along a line. */
 export function pointAlong(points: readonly Point[], along: readonly number[], at: number): Point {
   let i = 1;
-  while (i < points.length - 1 && (along[i] as number) < at) i++;
+  while (i < points.length - 1 && along[i]! < at) i++;
   const [r0, z0] = points[i - 1] as Point;
   const [r1, z1] = points[i] as Point;
-  const from = along[i - 1] as number;
-  const share = Math.min(1, Math.max(0, (at - from) / ((along[i] as number) - from || 1)));
+  const from = along[i - 1]!;
+  const share = Math.min(1, Math.max(0, (at - from) / (along[i]! - from || 1)));
   return [r0 + share * (r1 - r0), z0 + share * (z1 - z0)];
 }
 
@@ -137,7 +137,7 @@ export function pointAlong(points: readonly Point[], along: readonly number[], a
 export function partOf(points: readonly Point[], along: readonly number[], from: number, to: number): readonly Point[] {
   const part: Point[] = [pointAlong(points, along, from)];
   points.forEach((point, i) => {
-    if ((along[i] as number) > from + 1e-9 && (along[i] as number) < to - 1e-9) part.push(point);
+    if (along[i]! > from + 1e-9 && along[i]! < to - 1e-9) part.push(point);
   });
   part.push(pointAlong(points, along, to));
   return part;
@@ -155,7 +155,7 @@ export function nearestAlong(line: readonly Point[], along: readonly number[], p
     const off = Math.hypot(point[0] - r0 - share * (r1 - r0), point[1] - z0 - share * (z1 - z0));
     if (off < best) {
       best = off;
-      at = (along[i] as number) + share * Math.sqrt(square);
+      at = along[i]! + share * Math.sqrt(square);
     }
   }
   return at;

@@ -79,8 +79,8 @@ export function raySource(scene: Scene): RaySource {
         const { slices, shape } = placed.star;
         const turn = v * chosen.slices;
         const slice = Math.floor(turn);
-        const from = slices[chosen.firstSlice + slice] as number;
-        const azimuth = from + (turn - slice) * ((slices[chosen.firstSlice + slice + 1] as number) - from);
+        const from = slices[chosen.firstSlice + slice]!;
+        const azimuth = from + (turn - slice) * (slices[chosen.firstSlice + slice + 1]! - from);
         const cos = Math.cos(azimuth);
         const sin = Math.sin(azimuth);
         const inner = chosen.inner * chosen.inner;

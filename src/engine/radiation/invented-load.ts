@@ -83,7 +83,7 @@ const firingClass: FiringClass = {
 /** Rings of ware places on a shelf, outside in: radius [m] and count. */
 const rings: readonly (readonly [number, number])[] = [
   [0.2, 10],
-  [0.1, 5],
+  [0.105, 5],
   [0, 1],
 ];
 
@@ -132,7 +132,8 @@ export function inventedLoad(layers = 5, pitch = 0.13, shape: Shape = mug, stilt
           shelfId: id,
           x: radius * Math.cos(azimuth),
           y: radius * Math.sin(azimuth),
-          angle: azimuth,
+          // Handles along the ring, clear of wall and posts.
+          angle: azimuth + (radius > 0.15 ? Math.PI / 2 : 2.2),
           fixed: false,
         });
       }

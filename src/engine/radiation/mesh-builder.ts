@@ -18,6 +18,10 @@ export interface MeshBuilder {
   /** A new patch of a body; `wraps` if it goes right round, so that it faces no one way. */
   readonly patch: (body: number, wraps?: boolean) => number;
   readonly cell: (cell: Cell) => number;
+  /** Patch on a cell's front. */
+  readonly frontOf: (cell: number) => number;
+  /** Adds volume [m3] to a cell. */
+  readonly enlarge: (cell: number, volume: number) => void;
   readonly link: (link: Link) => void;
   readonly contact: (contact: Contact) => void;
   readonly build: () => LoadMesh;
@@ -40,6 +44,10 @@ export function meshBuilder(emissivityOf: (body: BodyRef) => number): MeshBuilde
       return scene.patch();
     },
     cell: (cell) => cells.push(cell) - 1,
+    frontOf: (cell) => cells[cell]!.front,
+    enlarge: (cell, volume) => {
+      cells[cell] = { ...cells[cell]!, volume: cells[cell]!.volume + volume };
+    },
     link: (link) => {
       if (link.a !== link.b && link.area > 0) links.push({ ...link, distance: Math.max(link.distance, 1e-4) });
     },
@@ -85,16 +93,16 @@ export function measurePatches(scene: Scene, wrapping: readonly boolean[]): Pick
     const count = covered ? most : 64;
     let open = 0;
     for (let i = 0; i < count; i++) {
-      const u = ((points[i * 2] as number) + 0.5) * 2 ** -32;
-      const v = ((points[i * 2 + 1] as number) + 0.5) * 2 ** -32;
+      const u = (points[i * 2]! + 0.5) * 2 ** -32;
+      const v = (points[i * 2 + 1]! + 0.5) * 2 ** -32;
       if (!source(patch, u, v, 0, 0, rays, 0)) continue;
       open++;
-      centre[patch * 3] = (centre[patch * 3] as number) + (rays.ox[0] as number);
-      centre[patch * 3 + 1] = (centre[patch * 3 + 1] as number) + (rays.oy[0] as number);
-      centre[patch * 3 + 2] = (centre[patch * 3 + 2] as number) + (rays.oz[0] as number);
+      centre[patch * 3] = centre[patch * 3]! + rays.ox[0]!;
+      centre[patch * 3 + 1] = centre[patch * 3 + 1]! + rays.oy[0]!;
+      centre[patch * 3 + 2] = centre[patch * 3 + 2]! + rays.oz[0]!;
     }
     for (let axis = 0; axis < 3; axis++) {
-      centre[patch * 3 + axis] = (centre[patch * 3 + axis] as number) / Math.max(open, 1);
+      centre[patch * 3 + axis] = centre[patch * 3 + axis]! / Math.max(open, 1);
     }
     const whole = emitters.reduce((sum, emitter) => sum + emitter.area, 0);
     area[patch] = (whole * open) / count;

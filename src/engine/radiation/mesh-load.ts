@@ -1,4 +1,4 @@
-import { radiusAt } from "#engine/geometry";
+import { radiusAt, type Outline } from "#engine/geometry";
 import {
   known,
   liftOf,
@@ -187,18 +187,18 @@ function postMesh(
     });
   });
   for (let i = 1; i < count; i++) {
-    const [a, b] = [cells[i - 1] as number, cells[i] as number];
+    const [a, b] = [cells[i - 1]!, cells[i]!];
     builder.contact({ a, aFace: "front", b, bFace: "back", area: width * width, gap: 0 });
   }
   const area = width * width;
   putOn(builder, { region: above.region, top: above.bottom }, foot);
   const upper = tableAt(above.region, above.cells, post.x, post.y);
-  builder.contact({ a: cells.at(-1) as number, aFace: "front", b: upper, bFace: "back", area, gap: 0 });
+  builder.contact({ a: cells.at(-1)!, aFace: "front", b: upper, bFace: "back", area, gap: 0 });
   const ground = levels.find((level) => Math.abs(level.z - z0) < 0.004 && isOn(level.region, post.x, post.y));
   if (!ground) return;
   putOn(builder, ground, foot);
   const lower = tableAt(ground.region, ground.cells, post.x, post.y);
-  builder.contact({ a: cells[0] as number, aFace: "back", b: lower, bFace: "front", area, gap: 0 });
+  builder.contact({ a: cells[0]!, aFace: "back", b: lower, bFace: "front", area, gap: 0 });
 }
 
 /** A witness cone as an upright box of its mean width; common practice, no source. */
@@ -241,11 +241,11 @@ function conesMesh(builder: MeshBuilder, placed: PlacedCones, index: number, gro
 function sensorMesh(builder: MeshBuilder, kiln: Kiln, index: number): void {
   const sensor = kiln.sensors[index] as Kiln["sensors"][number];
   const body = builder.body({ kind: "sensor", sensor: index });
-  const wall = radiusAt(kiln.chamber.plan, sensor.azimuth);
-  const reach = Math.max(sensor.reach, 0.005);
-  const tipLength = Math.min(reach / 2, Math.max(sensor.diameter, 0.01));
   // A square bar with the round tube's surface.
   const half = (Math.PI / 8) * Math.max(sensor.diameter, 0.001);
+  const wall = tubeEnd(kiln.chamber.plan, sensor.azimuth, half);
+  const reach = Math.max(sensor.reach, 0.005);
+  const tipLength = Math.min(reach / 2, Math.max(sensor.diameter, 0.01));
   const part = (from: number, to: number, open: boolean): number => {
     const patch = builder.patch(body, true);
     const middle = (from + to) / 2;
@@ -266,4 +266,10 @@ function sensorMesh(builder: MeshBuilder, kiln: Kiln, index: number): void {
   const tip = part(wall - reach, wall - reach + tipLength, true);
   const tube = part(wall - reach + tipLength, wall, false);
   builder.link({ a: tip, b: tube, area: 4 * half * half, distance: reach / 2 });
+}
+
+/** Distance from the axis at which a bar's whole end still is inside the wall [m]. */
+function tubeEnd(plan: Outline, azimuth: number, half: number): number {
+  const turn = Math.atan(half / radiusAt(plan, azimuth));
+  return Math.cos(turn) * Math.min(radiusAt(plan, azimuth - turn), radiusAt(plan, azimuth + turn));
 }

@@ -51,7 +51,7 @@ export function pieceMesh(
   for (const side of [1, -1] as const) {
     const attachment = side > 0 ? shape.handle : shape.spout;
     if (attachment && attachment.top > attachment.bottom && attachment.width > 0) {
-      attachmentMesh(builder, body, shape, attachment, side, stance, base);
+      attachmentMesh(builder, body, shape, attachment, side, stance, base, resolution.pieceSectors >= ownHandles);
     }
   }
   return base;
@@ -100,7 +100,10 @@ function bodyMesh(builder: MeshBuilder, body: number, shape: Shape, stance: Stan
 /** A strap no thicker than this [m]: a handle is a loop, not the full box that stands for it in the rays. */
 const strap = 0.01;
 
-/** Handle or spout: one box, one patch, one cell, joined to the body at its upper and lower end. */
+/** From this many sectors of a piece on, handles are cells of their own; below, they go to the wall they join. */
+const ownHandles = 6;
+
+/** Handle or spout: one box; one patch and cell joined to the body at both ends, or part of the wall beside it. */
 function attachmentMesh(
   builder: MeshBuilder,
   body: number,
@@ -109,6 +112,7 @@ function attachmentMesh(
   side: 1 | -1,
   stance: Stance,
   base: PieceBase,
+  own: boolean,
 ): void {
   const { bottom, top, width } = attachment;
   const widest = shape.body.kind === "revolution" ? bodyRadius(shape) : shape.body.width / 2;
@@ -117,7 +121,8 @@ function attachmentMesh(
   const from = widestBetween(shape, bottom, top) - Math.min(wall / 2, 0.002);
   const to = widest + attachment.reach;
   if (to - from < 0.002) return;
-  const patch = builder.patch(body, true);
+  const joint = base.joint(side, (bottom + top) / 2);
+  const patch = own ? builder.patch(body, true) : builder.frontOf(joint);
   const middle = (side * (from + to)) / 2;
   const box = {
     x: stance.x + Math.cos(stance.angle) * middle,
@@ -132,6 +137,10 @@ function attachmentMesh(
   const section = width * Math.min(strap, width);
   const length = top - bottom + 2 * (to - from);
   const volume = Math.min(section * length, 0.9 * (to - from) * width * (top - bottom));
+  if (!own) {
+    builder.enlarge(joint, volume);
+    return;
+  }
   const area = 2 * ((to - from) * width + (to - from) * (top - bottom) + width * (top - bottom));
   const cell = builder.cell({ body, front: patch, back: -1, edges: [], thickness: volume / area, volume });
   const ends = [base.joint(side, top), base.joint(side, bottom)];

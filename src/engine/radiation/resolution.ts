@@ -6,10 +6,10 @@ import type { Resolution } from "./mesh.ts";
 export type MeshGrade = "preview" | "standard" | "fine";
 
 const previewCut: Resolution = {
-  sectors: 8,
-  wallBand: 0.06,
+  sectors: 6,
+  wallBand: 0.08,
   shelfRings: 3,
-  pieceSectors: 2,
+  pieceSectors: 1,
   pieceBands: 1,
   raysPerPatch: 256,
 };
@@ -19,7 +19,7 @@ const evenCut: Resolution = {
   sectors: 12,
   wallBand: 0.03,
   shelfRings: 5,
-  pieceSectors: 4,
+  pieceSectors: 3,
   pieceBands: 1,
   raysPerPatch: 1024,
 };

@@ -177,8 +177,8 @@ export function sceneBuilder(): SceneBuilder {
       // A chord leaves one arc, which is always one column.
       const arc = chord ? arcBeyond(band) : { from: start, turn: (2 * Math.PI) / sectors };
       patches.forEach((row, k) => {
-        const low = heights[k] as number;
-        const high = heights[k + 1] as number;
+        const low = heights[k]!;
+        const high = heights[k + 1]!;
         const length = (slant * (high - low)) / Math.abs(z1 - z0);
         row.forEach((patch, s) => {
           emit(patch, {
@@ -239,13 +239,13 @@ export function sceneBuilder(): SceneBuilder {
         patches: Int32Array.from(patches.flat()),
       });
       patches.forEach((row, ring) => {
-        const inner = gauges[ring] as number;
-        const outer = gauges[ring + 1] as number;
+        const inner = gauges[ring]!;
+        const outer = gauges[ring + 1]!;
         // Neighbouring sectors that share a patch emit as one.
         for (let first = 0; first < row.length;) {
           let last = first + 1;
           while (last < row.length && row[last] === row[first]) last++;
-          emit(row[first] as number, {
+          emit(row[first]!, {
             kind: "star",
             area: (star.area * (outer ** 2 - inner ** 2) * (last - first)) / star.sectors,
             placed,
@@ -276,11 +276,11 @@ export function sceneBuilder(): SceneBuilder {
       const uy = (y1 - y0) / length;
       const side = left ? 1 : -1;
       patches.forEach((row, k) => {
-        const low = heights[k] as number;
-        const high = heights[k + 1] as number;
+        const low = heights[k]!;
+        const high = heights[k + 1]!;
         row.forEach((patch, c) => {
-          const from = across[c] as number;
-          const width = (across[c + 1] as number) - from;
+          const from = across[c]!;
+          const width = across[c + 1]! - from;
           emit(patch, {
             kind: "flat",
             area: width * (high - low),
@@ -305,7 +305,7 @@ export function sceneBuilder(): SceneBuilder {
       solids.box(box);
       addGrid({ kind: gridKind.box, patches: Int32Array.from(patches) });
       boxFaces(box).forEach((face, i) => {
-        emit(patches[i] as number, face);
+        emit(patches[i]!, face);
       });
     },
 

@@ -39,7 +39,7 @@ export type RayPoints = (patch: number, index: number, dimension: number) => num
 export function sobolRayPoints(most: number, seed: number): RayPoints {
   const points = sobolPoints(4, most, seed);
   return (patch, index, dimension) =>
-    ((points[index * 4 + dimension] as number) ^ mix32(mix32(patch * 4 + dimension) ^ seed)) >>> 0;
+    (points[index * 4 + dimension]! ^ mix32(mix32(patch * 4 + dimension) ^ seed)) >>> 0;
 }
 
 export interface TraceOptions {
@@ -113,27 +113,19 @@ export function traceRays(
       trace(rays, batch);
       traced += batch;
       for (let i = 0; i < batch; i++) {
-        const solid = rays.solid[i] as number;
+        const solid = rays.solid[i]!;
         if (solid < 0) {
           lost++;
           continue;
         }
-        const t = rays.distance[i] as number;
-        const dx = rays.dx[i] as number;
-        const dy = rays.dy[i] as number;
-        const dz = rays.dz[i] as number;
-        const hit = locate(
-          solid,
-          (rays.ox[i] as number) + t * dx,
-          (rays.oy[i] as number) + t * dy,
-          (rays.oz[i] as number) + t * dz,
-          dx,
-          dy,
-          dz,
-        );
+        const t = rays.distance[i]!;
+        const dx = rays.dx[i]!;
+        const dy = rays.dy[i]!;
+        const dz = rays.dz[i]!;
+        const hit = locate(solid, rays.ox[i]! + t * dx, rays.oy[i]! + t * dy, rays.oz[i]! + t * dz, dx, dy, dz);
         if (hit < 0) continue;
         if (tally[hit] === 0) touched[touchedCount++] = hit;
-        tally[hit] = (tally[hit] as number) + 1;
+        tally[hit] = tally[hit]! + 1;
       }
     }
     const row = touched.subarray(0, touchedCount).sort();
@@ -144,8 +136,8 @@ export function traceRays(
     let sum = 0;
     for (const hit of row) {
       column[used] = hit;
-      count[used++] = tally[hit] as number;
-      sum += tally[hit] as number;
+      count[used++] = tally[hit]!;
+      sum += tally[hit]!;
       tally[hit] = 0;
     }
     arrived[patch] = sum;
