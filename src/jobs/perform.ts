@@ -1,6 +1,7 @@
 import { Cancelled, type RunControl } from "#base";
 import { createHighsSolver } from "#solvers";
-import { propose } from "#work";
+import { forecast, propose } from "#work";
+import { hashOf } from "./hash.ts";
 import type { JobEnd, Task } from "./runner.ts";
 
 /** Does the work of a task and says how it ended. Never rejects: a mistake of ours ends as failed. */
@@ -26,5 +27,7 @@ async function work({ request, document }: Task, control: RunControl): Promise<J
     if (!proposed.ok) return { state: "failed", ...proposed.failure };
     return { state: "done", result: { work: "propose", setting: proposed.value } };
   }
-  return { state: "failed", error: "Forecasts are not in this build yet.", remedy: "Update Spyhole." };
+  const computed = forecast(document, request.setting, request.grade, hashOf, control);
+  if (!computed.ok) return { state: "failed", ...computed.failure };
+  return { state: "done", result: { work: "forecast", settingId: request.setting.id, ...computed.value } };
 }
