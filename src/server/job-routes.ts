@@ -1,5 +1,6 @@
-import { isEnd } from "#jobs";
-import { apiPaths, jobRequestSchema, jobStartedSchema, refusalSchema } from "#protocol";
+import { hashOf, isEnd, type Task } from "#jobs";
+import { apiPaths, jobRequestSchema, jobStartedSchema, refusalSchema, type JobResult } from "#protocol";
+import { faultOf, forecastKey } from "#work";
 import { createRoute, z, type OpenAPIHono } from "@hono/zod-openapi";
 import { streamSSE } from "hono/streaming";
 import type { Call, Env, Services } from "./context.ts";
@@ -47,11 +48,25 @@ export function addJobRoutes(app: OpenAPIHono<Env>, { store, jobs }: Services): 
   const unknown = (call: Call): never =>
     refuse(call, 404, "This job is not known any more. Ask for it again.") as never;
 
+  /** Keeps what a job finds, so that the same question is answered at once. */
+  function keepWhenDone(id: string, key: string): void {
+    const stop = jobs.watch(id, (state) => {
+      if (!isEnd(state)) return;
+      stop?.();
+      // A full disk must not take the answer away: it is only not kept.
+      if (state.state === "done") store.keep(key, JSON.stringify(state.result)).catch(console.error);
+    });
+  }
+
   app.openapi(routes.start, async (call) => {
     const request = call.req.valid("json");
     const stored = await store.read();
     if (!stored) return refuse(call, 404, "There is no studio in this store yet. Import one.") as never;
-    const id = jobs.start({ request, document: stored.document });
+    const task = { request, document: stored.document };
+    const key = cacheKey(task);
+    const known = key === null ? null : await store.cached(key);
+    const id = jobs.start(task, known === null ? undefined : (JSON.parse(known) as JobResult));
+    if (key !== null && known === null) keepWhenDone(id, key);
     return call.json({ id }, 202);
   });
 
@@ -78,4 +93,10 @@ export function addJobRoutes(app: OpenAPIHono<Env>, { store, jobs }: Services): 
       });
     });
   });
+}
+
+/** Under which key the result of a task is kept; null for work that is done anew each time. */
+function cacheKey({ request, document }: Task): string | null {
+  if (request.work !== "forecast" || faultOf(document, request.setting)) return null;
+  return forecastKey(document, request.setting, request.grade, hashOf);
 }
