@@ -158,9 +158,9 @@ export function smoothProfile(profile: readonly SidePoint[], closed: boolean): r
   });
   const points: SidePoint[] = [first];
   for (let i = 0; i + 1 < profile.length; i++) {
-    const a = profile[i]!;
-    const b = profile[i + 1]!;
-    const before = corner[i] ? a : profile[i - 1]!;
+    const a = profile[i];
+    const b = profile[i + 1];
+    const before = corner[i] ? a : profile[i - 1];
     const after = corner[i + 1] ? b : (profile[i + 2] ?? ([-b[0], b[1]] as const));
     if (!(corner[i] && corner[i + 1])) {
       for (let step = 1; step < stepsBetween; step++) {
@@ -235,6 +235,8 @@ function spoutOf(shape: Shape, spout: Attachment, cos: number, sin: number): rea
   const shift = (Math.abs(sin) * spout.width) / 2;
   const side = (points: readonly SidePoint[], by: number): SidePoint[] => points.map(([r, z]) => [r * cos + by, z]);
   if (Math.abs(cos) > 0.35) return [...side(under, 0), ...side(over, 0)];
+  // A lip seen end-on is a fold in the rim: as wide as it is across, running to a point.
+  if (lip) return [...side([low], 0), ...side([[tip, top]], shift), ...side([[tip, top]], -shift)];
   return [
     ...side([low, high], -shift),
     ...side([[tip, top]], -shift / 2),

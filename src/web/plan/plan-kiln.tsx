@@ -91,7 +91,7 @@ function Door({ frame, kiln }: { readonly frame: PlanFrame; readonly kiln: Kiln 
         stroke="var(--ink)"
         strokeWidth="5"
       />
-      <text className="muted" x={(inner.x + outer.x) / 2} y={outer.y + 17} fontSize="13" textAnchor="middle">
+      <text className="muted" x={inner.x + 8} y={outer.y + 17} fontSize="13">
         door
       </text>
     </>
@@ -168,14 +168,14 @@ interface Leader {
 export interface PlanInstrumentsProps extends PlanKilnProps {
   /** Heights between which the shown shelf's ware stands [m]. */
   readonly layer: { readonly from: number; readonly to: number };
-  readonly labels: boolean;
 }
 
 /** Spyholes, sensors and the half-ball that must stay clear; dashed where they pass at another height. */
-export function PlanInstruments({ frame, prefix, kiln, layer, labels, plain }: PlanInstrumentsProps): ReactNode {
+export function PlanInstruments({ frame, prefix, kiln, layer, plain }: PlanInstrumentsProps): ReactNode {
   const { plan } = kiln.chamber;
   const clear = kiln.rules.sensorClear;
-  const wallEnd = kiln.wall.thickness + jacket;
+  // In the kiln room the wall is not drawn: only the ends at the hot face are.
+  const wallEnd = plain ? 0 : kiln.wall.thickness + jacket;
   const onRay = (azimuth: number, radius: number): ScreenPoint =>
     toScreen(frame, radius * Math.cos(azimuth), radius * Math.sin(azimuth));
   const leaders: Leader[] = [];
@@ -246,27 +246,48 @@ export function PlanInstruments({ frame, prefix, kiln, layer, labels, plain }: P
       </clipPath>
       {drawnHoles}
       {drawnSensors}
-      {labels ? <Leaders leaders={leaders} frame={frame} /> : null}
+      <Leaders leaders={leaders} frame={frame} size={plain ? 17 : 13} />
     </>
   );
 }
 
-/** Names at the top corners, with a thin line down to what they name. */
-function Leaders({ leaders, frame }: { readonly leaders: readonly Leader[]; readonly frame: PlanFrame }): ReactNode {
+/** Names beside what they name, or, where there is no room at the sides, at a top corner with a thin line down. */
+function Leaders(props: {
+  readonly leaders: readonly Leader[];
+  readonly frame: PlanFrame;
+  readonly size: number;
+}): ReactNode {
+  const { leaders, frame, size } = props;
   const rows = { left: 0, right: 0 };
   return leaders.map(({ text, end }) => {
+    const upright = Math.abs(end.y - frame.centreY) > Math.abs(end.x - frame.centreX);
+    if (upright) {
+      const up = end.y < frame.centreY;
+      return (
+        <text
+          key={text}
+          className="muted plan-label"
+          x={end.x + 9}
+          y={up ? end.y + size * 0.2 : end.y + size}
+          fontSize={size}
+        >
+          {text}
+        </text>
+      );
+    }
     const side = end.x < frame.centreX ? "left" : "right";
-    const y = 13 + rows[side]++ * 16;
-    const x = side === "left" ? 2 : frame.width - 2;
-    const from = Math.min(Math.max(end.x, 4), frame.width - 4);
+    const y = size + rows[side]++ * (size + 3);
+    const x = Math.min(Math.max(end.x, 4), frame.width - 4);
     return (
       <g key={text}>
-        <path
-          d={`M${from} ${y + 5}L${Math.min(Math.max(end.x, 2), frame.width - 2)} ${end.y - 5}`}
-          stroke="var(--edge)"
-          strokeWidth="1"
-        />
-        <text className="muted plan-label" x={x} y={y} fontSize="13" textAnchor={side === "left" ? "start" : "end"}>
+        <path d={`M${x} ${y + 5}V${end.y - 5}`} stroke="var(--edge)" strokeWidth="1" />
+        <text
+          className="muted plan-label"
+          x={side === "left" ? 2 : frame.width - 2}
+          y={y}
+          fontSize={size}
+          textAnchor={side === "left" ? "start" : "end"}
+        >
           {text}
         </text>
       </g>

@@ -35,7 +35,7 @@ export function PlanPiece(props: PlanPieceProps): ReactNode {
   const spot = toScreen(frame, at.x, at.y);
   const look = lookOf(heat, loading);
   const hatch = heat && !loading ? heatHatch(heat.heat, prefix) : null;
-  const dash = heat?.eitherWay && !loading ? "4 3" : undefined;
+  const dash = heat?.eitherWay && !loading ? "5 3.5" : undefined;
   const outline = boxPath(body, scale);
   const wall = shape.body.kind === "slab" ? 0 : shape.body.wall;
   const closed = shape.body.kind !== "slab" && shape.body.closed;
@@ -70,8 +70,8 @@ export function PlanPiece(props: PlanPieceProps): ReactNode {
           strokeWidth="1.2"
         />
       ))}
-      <path d={outline} fill={look.fill} stroke="var(--halo)" strokeWidth="3" />
-      <path d={outline} fill={look.fill} />
+      <path d={outline} fill={look.fill} stroke="var(--halo)" strokeWidth="4" />
+      <path d={outline} fill={look.fill} stroke={look.fill} strokeWidth="1.6" />
       {hatch ? <path d={outline} fill={hatch} /> : null}
       <path
         d={outline}

@@ -32,14 +32,7 @@ export function PlanGround({ load, shelfId, frame, prefix, mode }: DrawnProps): 
         <PlanPost key={`${post.x} ${post.y}`} frame={frame} post={post} width={postWidth(load, post)} />
       ))}
       {mode === "thumbnail" ? null : (
-        <PlanInstruments
-          frame={frame}
-          prefix={prefix}
-          kiln={load.kiln}
-          layer={layerOf(load, shelf)}
-          labels
-          plain={plain}
-        />
+        <PlanInstruments frame={frame} prefix={prefix} kiln={load.kiln} layer={layerOf(load, shelf)} plain={plain} />
       )}
       {load.setting.cones
         .filter((pack) => pack.shelfId === shelfId)

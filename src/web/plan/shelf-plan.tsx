@@ -118,11 +118,13 @@ export function ShelfPlan(props: ShelfPlanProps): ReactNode {
       onStep: (settled) => {
         const stays = picked && settled.at.x === picked.x && settled.at.y === picked.y;
         if (!stays) props.onMove?.(settled.at, "keys");
+        gestures.refuse(settled);
         say(settled);
       },
       onTurn: (settled) => {
         if (picked && settled.at.angle !== picked.angle)
           (props.onTurn ?? ((at) => props.onMove?.(at, "keys")))(settled.at);
+        gestures.refuse(settled);
         say(settled);
       },
       onMoveTo: props.onMoveTo,
@@ -150,27 +152,30 @@ export function ShelfPlan(props: ShelfPlanProps): ReactNode {
     >
       <Patterns prefix={prefix} brickScale={frame.scale / 1000} />
       <PlanGround {...props} frame={frame} prefix={prefix} mode={mode} />
-      {inDrawingOrder(pieces, pickedPieceId).map((piece) => (
-        <ShelfPiece
-          key={piece.pieceId}
-          {...props}
-          frame={frame}
-          prefix={prefix}
-          mode={mode}
-          piece={piece}
-          drag={drag?.isHeld ? drag : null}
-        />
-      ))}
-      {drag && !pieces.some(({ pieceId }) => pieceId === drag.at.pieceId) && load.pieces.has(drag.at.pieceId) ? (
-        <ShelfPiece
-          {...props}
-          frame={frame}
-          prefix={prefix}
-          mode={mode}
-          piece={{ ...drag.at, fixed: false }}
-          drag={drag}
-        />
-      ) : null}
+      {/* Made anew when the drawing changes its scale or shelf: then nothing slides, only moved pieces do. */}
+      <g key={`${frame.scale} ${frame.centreX} ${shelfId}`}>
+        {inDrawingOrder(pieces, pickedPieceId).map((piece) => (
+          <ShelfPiece
+            key={piece.pieceId}
+            {...props}
+            frame={frame}
+            prefix={prefix}
+            mode={mode}
+            piece={piece}
+            drag={drag?.isHeld ? drag : null}
+          />
+        ))}
+        {drag && !pieces.some(({ pieceId }) => pieceId === drag.at.pieceId) && load.pieces.has(drag.at.pieceId) ? (
+          <ShelfPiece
+            {...props}
+            frame={frame}
+            prefix={prefix}
+            mode={mode}
+            piece={{ ...drag.at, fixed: false }}
+            drag={drag}
+          />
+        ) : null}
+      </g>
       <PlanMarks {...props} frame={frame} pieces={pieces} />
     </svg>
   ) : null;
@@ -233,7 +238,7 @@ function frameOf(load: Load, mode: "desk" | "kiln-room" | "thumbnail", width: nu
       ? { side: 4, top: 4, bottom: 4 }
       : {
           side: mode === "kiln-room" ? 24 : 14,
-          top: boxed ? 40 : 8,
+          top: boxed ? 40 : mode === "kiln-room" ? 28 : 8,
           bottom: opening === "door" && mode === "desk" ? 26 : 8,
         };
   const outline = mode === "desk" ? grownOutline(chamber.plan, wall.thickness + 0.008) : chamber.plan;

@@ -1,6 +1,6 @@
 import { useRef, useState, type PointerEvent, type RefObject } from "react";
 import type { Load, PlacedPiece } from "#engine/kiln";
-import { fromWindow, toKiln, type PlanFrame, type ScreenPoint } from "./frame.ts";
+import { fromWindow, toKiln, toScreen, type PlanFrame, type ScreenPoint } from "./frame.ts";
 import { nearestPiece } from "./pick.ts";
 import { settle, type PieceMove, type Settled, type VerdictAt } from "./settle.ts";
 
@@ -130,9 +130,16 @@ export function usePlanGestures(options: PlanGestureOptions) {
     setRefused(null);
   };
 
+  /** Shows a reason beside a spot until the next act: what stopped a step by the keyboard. */
+  const refuse = (result: Settled): void => {
+    const pointer = toScreen(frame, result.at.x, result.at.y);
+    setRefused(result.verdict.legal ? null : { ...result, pointer, isHeld: false });
+  };
+
   return {
     drag,
     refused,
+    refuse,
     cancel,
     handlers: {
       onPointerDown,
