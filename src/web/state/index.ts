@@ -10,6 +10,6 @@ export {
   useStudioView,
   type PageState,
 } from "./page-state.ts";
-export { pieceAt, pieceFixed, piecesOut, piecesSwapped, postsChanged } from "./setting-edits.ts";
-export { shelfSpots, type InTheWay, type ShelfSpots, type SpotRoom } from "./spots.ts";
+export { pieceAt, pieceFixed, piecesOut, piecesSwapped, remedyApplied } from "./setting-edits.ts";
+export { freeSpot, shelfSpots, type InTheWay, type ShelfSpots, type SpotRoom } from "./spots.ts";
 export type { ConflictQuestion, Saving, StudioStore, StudioView, UndoQuestion } from "./studio-view.ts";

@@ -1,4 +1,4 @@
-import { requireThat } from "#base";
+import { applyRemedy, type Remedy } from "#engine/checks";
 import { placeFootprint, roomInside, type Placement } from "#engine/geometry";
 import { shelfTypeOf, type Load, type PlacedPiece, type PlacedPost, type PlacedShelf } from "#engine/kiln";
 import type { Metres } from "#engine/units";
@@ -56,6 +56,12 @@ export function pieceFixed(record: SettingRecord, pieceId: string, fixed: boolea
   );
 }
 
+/** The setting with a finding's remedy applied; null where it cannot be any more. */
+export function remedyApplied(record: SettingRecord, load: Load, remedy: Remedy): SettingRecord | null {
+  const setting = applyRemedy(load, remedy);
+  return setting && { ...record, setting: setting as SettingBody };
+}
+
 /** Two lengths that are meant to be the same, however they were added up [m]. */
 const same = 0.002;
 
@@ -75,34 +81,6 @@ function covers(load: Load, shelf: PlacedShelf, x: Metres, y: Metres): boolean {
   const sin = Math.sin(shelf.angle);
   const point = { x: cos * dx + sin * dy, y: cos * dy - sin * dx, angle: 0, halfX: 0, halfY: 0, radius: 0 };
   return roomInside(shelfTypeOf(load, shelf).outline, placeFootprint([point], { x: 0, y: 0, angle: 0 })) > -same;
-}
-
-/**
- * The setting with other posts under a shelf: it and all that stands on it rise or sink by the difference.
- *
- * @param lengths  of every stack under that shelf, from the bottom up [m]
- * @throws RangeError if the shelf is not in the setting
- */
-export function postsChanged(
-  record: SettingRecord,
-  load: Load,
-  shelfId: string,
-  lengths: readonly Metres[],
-): SettingRecord {
-  const shelf = load.setting.shelves.find((each) => each.id === shelfId);
-  requireThat(shelf !== undefined, "shelfId", shelfId, "a shelf of this setting");
-  const rise = sum(lengths) - sum(shelf.posts[0]?.lengths ?? []);
-  const moved = new Set([shelfId]);
-  // From the bottom up: a shelf moves if any of its stacks stands on one that does.
-  for (const each of [...load.setting.shelves].sort((a, b) => a.z - b.z)) {
-    if (each.posts.some((post) => moved.has(standsOn(load, each, post)?.id ?? ""))) moved.add(each.id);
-  }
-  const shelves = record.setting.shelves.map((each) => {
-    if (!moved.has(each.id)) return each;
-    const posts = each.id === shelfId ? each.posts.map((post) => ({ ...post, lengths: [...lengths] })) : each.posts;
-    return { ...each, z: each.z + rise, posts };
-  });
-  return { ...record, setting: { ...record.setting, shelves } };
 }
 
 function sum(lengths: readonly Metres[]): Metres {

@@ -53,6 +53,8 @@ interface Obstacle {
 /** How much room a piece has at any spot of one shelf. Made once per drag: each question takes some microseconds. */
 export interface ShelfSpots {
   readonly roomAt: (at: Placement) => SpotRoom;
+  /** The same as asking whether that room is allowed, but done with at the first thing in the way. */
+  readonly isFree: (at: Placement) => boolean;
 }
 
 /**
@@ -76,32 +78,73 @@ export function shelfSpots(load: Load, pieceId: string, shelf: PlacedShelf): She
     return { x: radius * Math.cos(sensor.azimuth), y: radius * Math.sin(sensor.azimuth), z: sensor.z };
   });
 
-  const roomAt = (at: Placement): SpotRoom => {
-    const placed = placeFootprint(footprint, at);
-    const onShelf = placeFootprint(foot, relative(at, shelf));
-    let least: SpotRoom = edgeRoom(roomInside(outline, onShelf));
-    const take = (distance: number, gap: number, nearest: InTheWay): void => {
+  /** With `stopEarly` the first thing that forbids the spot ends it. */
+  const look = (at: Placement, stopEarly: boolean): SpotRoom => {
+    let least = edgeRoom(roomInside(outline, placeFootprint(foot, relative(at, shelf))));
+    const take = (distance: number, gap: number, nearest: InTheWay): boolean => {
       if (distance - gap < least.spare) least = { spare: distance - gap, nearest, distance };
+      return stopEarly && least.spare < -hair;
     };
-    const inside = roomInside(chamber.plan, placed);
-    take(inside, rules.wareToWall, { kind: "wall" });
+    if (take(Infinity, 0, { kind: "edge" })) return least;
+    const placed = placeFootprint(footprint, at);
+    if (take(roomInside(chamber.plan, placed), rules.wareToWall, { kind: "wall" })) return least;
     for (const obstacle of obstacles) {
       const apart = Math.hypot(obstacle.x - at.x, obstacle.y - at.y) - obstacle.reach - reach - obstacle.gap;
-      if (apart < least.spare) take(distanceBetweenFootprints(placed, obstacle.footprint), obstacle.gap, obstacle.what);
+      if (apart >= least.spare) continue;
+      if (take(distanceBetweenFootprints(placed, obstacle.footprint), obstacle.gap, obstacle.what)) return least;
     }
     for (const tip of sensors) {
       const up = Math.max(bottom - tip.z, tip.z - top, 0);
       if (up >= rules.sensorClear) continue;
       const point = { x: tip.x, y: tip.y, angle: 0, halfX: 0, halfY: 0, radius: 0 };
-      take(Math.hypot(up, Math.max(distanceBetweenFootprints(placed, [point]), 0)), rules.sensorClear, {
-        kind: "sensor",
-      });
+      const away = Math.hypot(up, Math.max(distanceBetweenFootprints(placed, [point]), 0));
+      if (take(away, rules.sensorClear, { kind: "sensor" })) return least;
     }
     const above = ceilingOver(load, shelf, placed);
     take(above.z - top, above.headroom, { kind: "height" });
     return least;
   };
-  return { roomAt };
+  return { roomAt: (at) => look(at, false), isFree: (at) => isAllowed(look(at, true)) };
+}
+
+/** A spot is allowed when it lacks no more than this: the checks' own tolerance and rounding [m]. */
+const hair: Metres = 1e-5;
+
+export const isAllowed = (room: SpotRoom): boolean => room.spare >= -hair;
+
+/** How far apart the spots are that are tried in search of a free one [m]. */
+const searchStep: Metres = 0.008;
+
+/**
+ * The free spot of a shelf nearest to a wanted one, in any of four turns; null if the piece fits nowhere on it.
+ */
+export function freeSpot(load: Load, pieceId: string, shelf: PlacedShelf, wanted: Placement): Placement | null {
+  const { isFree } = shelfSpots(load, pieceId, shelf);
+  const wide = farthestFrom(coverOf(shelfTypeOf(load, shelf).outline), 0, 0);
+  const spots: { readonly x: number; readonly y: number; readonly away: number }[] = [];
+  for (let x = shelf.x - wide; x <= shelf.x + wide; x += searchStep) {
+    for (let y = shelf.y - wide; y <= shelf.y + wide; y += searchStep) {
+      if (Math.hypot(x - shelf.x, y - shelf.y) > wide) continue;
+      spots.push({ x, y, away: Math.hypot(x - wanted.x, y - wanted.y) });
+    }
+  }
+  spots.sort((a, b) => a.away - b.away);
+  const isRound = footprintOf(shapeOf(load, pieceId)).every((box) => box.x === 0 && box.halfX === 0 && box.halfY === 0);
+  const turns = isRound ? [0] : [0, Math.PI / 2, Math.PI, -Math.PI / 2];
+  for (const { x, y } of [wanted, ...spots]) {
+    for (const turn of turns) {
+      const spot = { x, y, angle: wanted.angle + turn };
+      if (isFree(spot)) return spot;
+    }
+  }
+  return null;
+}
+
+/** A footprint that reaches as far from the middle as an outline. */
+function coverOf(outline: Outline): Footprint {
+  const half = outline.kind === "rectangle" ? [outline.width / 2, outline.depth / 2] : [0, 0];
+  const radius = outline.kind === "rectangle" ? 0 : outline.kind === "polygon" ? outline.inradius : outline.radius;
+  return [{ x: 0, y: 0, angle: 0, halfX: half[0] as number, halfY: half[1] as number, radius }];
 }
 
 const edgeRoom = (distance: number): SpotRoom => ({ spare: distance, nearest: { kind: "edge" }, distance });
