@@ -1,7 +1,8 @@
 import { apiPaths } from "#protocol";
 import { shortened, type Problem } from "#records";
-import { OpenAPIHono } from "@hono/zod-openapi";
+import { createRoute, OpenAPIHono, z } from "@hono/zod-openapi";
 import { bodyLimit } from "hono/body-limit";
+import { json } from "./answers.ts";
 import type { Env, Services } from "./context.ts";
 import { guard, pageHeaders } from "./guard.ts";
 import { addJobRoutes } from "./job-routes.ts";
@@ -11,6 +12,13 @@ import { addStudioRoutes } from "./studio-routes.ts";
 
 /** Largest request taken [bytes]: a studio of several thousand pieces is about 3 MB. */
 const largestBody = 32 * 1024 * 1024;
+
+const health = createRoute({
+  method: "get",
+  path: apiPaths.health,
+  summary: "Whether Spyhole answers",
+  responses: { 200: json(z.object({ ok: z.boolean() }), "It does") },
+});
 
 /** The API and the page as one Hono app. */
 export function buildApp(services: Services, webFolder: string): OpenAPIHono<Env> {
@@ -31,7 +39,7 @@ export function buildApp(services: Services, webFolder: string): OpenAPIHono<Env
       onError: (call) => refuse(call, 413, "That is more than Spyhole takes in one go: 32 MB at most."),
     }),
   );
-  app.get(apiPaths.health, (call) => call.json({ ok: true }));
+  app.openapi(health, (call) => call.json({ ok: true }, 200));
   addStudioRoutes(app, services);
   addJobRoutes(app, services);
   app.doc31(apiPaths.openApi, {

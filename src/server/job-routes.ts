@@ -4,12 +4,8 @@ import { faultOf, forecastKey } from "#work";
 import { createRoute, z, type OpenAPIHono } from "@hono/zod-openapi";
 import { streamSSE } from "hono/streaming";
 import type { Call, Env, Services } from "./context.ts";
+import { eventStream, json } from "./answers.ts";
 import { refuse } from "./refusals.ts";
-
-const json = <Schema extends z.ZodType>(schema: Schema, description: string) => ({
-  content: { "application/json": { schema } },
-  description,
-});
 
 const params = z.object({ id: z.string() });
 const stateSchema = z
@@ -34,6 +30,13 @@ const routes = {
     summary: "How far a job is",
     request: { params },
     responses: { 200: json(stateSchema, "Its state"), 404: json(refusalSchema, "No such job") },
+  }),
+  events: createRoute({
+    method: "get",
+    path: "/api/jobs/{id}/events",
+    summary: "The state of a job now and after every change, until it ends",
+    request: { params },
+    responses: { 200: eventStream('Events named "state" with a JobState'), 404: json(refusalSchema, "No such job") },
   }),
   stop: createRoute({
     method: "delete",
@@ -77,8 +80,8 @@ export function addJobRoutes(app: OpenAPIHono<Env>, { store, jobs }: Services): 
 
   app.openapi(routes.stop, (call) => (jobs.cancel(call.req.valid("param").id) ? call.body(null, 204) : unknown(call)));
 
-  app.get("/api/jobs/:id/events", (call) => {
-    const id = call.req.param("id");
+  app.openapi(routes.events, (call): never => {
+    const { id } = call.req.valid("param");
     if (!jobs.state(id)) return unknown(call);
     return streamSSE(call, async (stream) => {
       // Written one after another: an end must not overtake what came before it.
@@ -91,7 +94,7 @@ export function addJobRoutes(app: OpenAPIHono<Env>, { store, jobs }: Services): 
         });
         stream.onAbort(() => stop?.());
       });
-    });
+    }) as never;
   });
 }
 

@@ -11,12 +11,8 @@ import type { StoredStudio } from "#store";
 import { createRoute, z, type OpenAPIHono } from "@hono/zod-openapi";
 import { streamSSE } from "hono/streaming";
 import type { Env, Services } from "./context.ts";
+import { eventStream, json } from "./answers.ts";
 import { refuse } from "./refusals.ts";
-
-const json = <Schema extends z.ZodType>(schema: Schema, description: string) => ({
-  content: { "application/json": { schema } },
-  description,
-});
 
 const routes = {
   studio: createRoute({
@@ -45,6 +41,12 @@ const routes = {
       200: json(studioStateSchema, "The studio as it is now"),
       422: json(refusalSchema, "The document is not valid: places and remedies are named, nothing changed"),
     },
+  }),
+  changeEvents: createRoute({
+    method: "get",
+    path: apiPaths.changeEvents,
+    summary: "The studio's revision now and after every change, whoever made it",
+    responses: { 200: eventStream('Events named "changed" with {revision}') },
   }),
   export: createRoute({
     method: "get",
@@ -96,14 +98,16 @@ export function addStudioRoutes(app: OpenAPIHono<Env>, { store, feed }: Services
     }) as never;
   });
 
-  app.get(apiPaths.changeEvents, (call) =>
-    streamSSE(call, async (stream) => {
-      const stop = feed.listen((revision) => {
-        void stream.writeSSE({ event: "changed", data: JSON.stringify({ revision }) });
-      });
-      await new Promise<void>((resolve) => stream.onAbort(resolve));
-      stop();
-    }),
+  app.openapi(
+    routes.changeEvents,
+    (call): never =>
+      streamSSE(call, async (stream) => {
+        const stop = feed.listen((revision) => {
+          void stream.writeSSE({ event: "changed", data: JSON.stringify({ revision }) });
+        });
+        await new Promise<void>((resolve) => stream.onAbort(resolve));
+        stop();
+      }) as never,
   );
 }
 
