@@ -14,7 +14,7 @@ export interface KeyedForecast {
 }
 
 /** Every forecast is made with this seed unless a study asks for another: the same setting always gives the same one. */
-const usualSeed = 1;
+export const usualSeed = 1;
 
 /**
  * The computed firing of a setting as it stands, saved or not, with the key it can be kept under.
@@ -33,7 +33,7 @@ export function forecast(
   const { roomTemperature, openingTemperature } = document.studio;
   const options = { grade, seed: usualSeed, ambient: roomTemperature, openingTemperature };
   const computed = forecastFiring(loadOf(document, setting), scheduleOf(document, setting), options, control);
-  if (!computed.ok) return failure(inWords(computed.failure));
+  if (!computed.ok) return failure(firingFailureInWords(computed.failure));
   return success({ forecast: computed.value, key: forecastKey(document, setting, grade, hash) });
 }
 
@@ -66,7 +66,8 @@ export function forecastKey(document: StudioDocument, setting: SettingRecord, gr
   );
 }
 
-function inWords(fault: FiringFailure): WorkFailure {
+/** Why a firing could not be computed, in plain words, and what to do. */
+export function firingFailureInWords(fault: FiringFailure): WorkFailure {
   switch (fault.kind) {
     case "bad-schedule":
       return { error: fault.message, remedy: `Correct step ${fault.segment + 1} of the schedule.` };

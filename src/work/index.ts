@@ -17,3 +17,6 @@ export { kilnFit, type KilnFit } from "./kiln-fit.ts";
 export { parseIntake, sizeOf, type Intake, type IntakeOptions } from "./intake.ts";
 export { pieceNumbers, type PieceNumber } from "./piece-numbers.ts";
 export { intakeGaps, shapeOfSize, takeIn, type IntakeGap, type TakenIn } from "./take-in.ts";
+export { advise, usualAdviseRequest, wishesOf, type AdviseRequest, type ScheduleAdvice } from "./advise.ts";
+export type { SettingMove } from "./setting-moves.ts";
+export { startChoices, startOf, timeAndMoney, type TimeAndMoney } from "./time-and-money.ts";

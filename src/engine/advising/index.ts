@@ -4,6 +4,7 @@ export { attainableRate } from "./attainable-rate.ts";
 export { idealCurve, idealPosition, type IdealCurve } from "./ideal-curve.ts";
 export type { Note } from "./note.ts";
 export {
+  fewestToLeaveOut,
   standingOf,
   temperatureOf,
   type PieceNeed,
