@@ -218,6 +218,7 @@ describe("jobs", () => {
 
   test("a firing computed before is answered from the store", async () => {
     const proposed = await post("/api/jobs", proposing);
+    // oxlint-disable-next-line typescript/no-explicit-any -- looked into field by field
     const [done] = (await events(`/api/jobs/${proposed.body.id}/events`, isLast)).slice(-1) as [any];
     const request = { work: "forecast", setting: done.result.setting, grade: "preview" };
     const first = await post("/api/jobs", request);
