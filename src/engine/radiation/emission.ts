@@ -93,7 +93,7 @@ export function raySource(scene: Scene): RaySource {
         nz = chosen.normalZ;
       }
     }
-    for (const cover of covers[patch] as readonly Cover[]) if (covers_(cover, x, y)) return false;
+    for (const cover of covers[patch] as readonly Cover[]) if (isUnder(cover, x, y)) return false;
 
     // Cosine law: a point on the unit disc, lifted to the hemisphere, in a frame about the normal.
     const r = Math.sqrt(p);
@@ -114,7 +114,7 @@ export function raySource(scene: Scene): RaySource {
   };
 }
 
-function covers_(cover: Cover, px: number, py: number): boolean {
+function isUnder(cover: Cover, px: number, py: number): boolean {
   const cos = Math.cos(cover.angle);
   const sin = Math.sin(cover.angle);
   const x = px - cover.x;

@@ -17,11 +17,11 @@ import type { Resolution } from "./mesh.ts";
 import { pieceMesh } from "./piece-mesh.ts";
 import {
   coverArea,
-  entriesUnder,
   isOn,
   plateMesh,
   pointsUnder,
   ringCut,
+  sharesUnder,
   tableAt,
   type FlatRegion,
 } from "./plate-mesh.ts";
@@ -119,7 +119,10 @@ function shelfMesh(builder: MeshBuilder, load: Load, shelf: PlacedShelf, resolut
 
 /** Hides what a cover hides of the patches it stands on. */
 function putOn(builder: MeshBuilder, ground: Pick<Ground, "region" | "top">, cover: Cover): void {
-  for (const patch of entriesUnder(ground.region, ground.top, cover)) builder.scene.cover(patch, cover);
+  const area = coverArea(cover);
+  for (const [patch, share] of sharesUnder(ground.region, ground.top, cover)) {
+    builder.scene.cover(patch, cover, share * area);
+  }
 }
 
 /** Joins the cells of a foot to those of the shelf under it, by where its points lie. */

@@ -296,9 +296,15 @@ function rimSolids(
   }
 }
 
-/** Which entries of a table lie under a cover. */
-export function entriesUnder(region: FlatRegion, table: RingTable, cover: Cover): ReadonlySet<number> {
-  return new Set(pointsUnder(cover).map(([x, y]) => tableAt(region, table, x, y)));
+/** Entries of a table that lie under a cover, with their share of it; the shares add up to 1. */
+export function sharesUnder(region: FlatRegion, table: RingTable, cover: Cover): ReadonlyMap<number, number> {
+  const shares = new Map<number, number>();
+  const points = pointsUnder(cover);
+  for (const [x, y] of points) {
+    const entry = tableAt(region, table, x, y);
+    shares.set(entry, (shares.get(entry) ?? 0) + 1 / points.length);
+  }
+  return shares;
 }
 
 /** About 100 points spread evenly over a rounded box or ring. */

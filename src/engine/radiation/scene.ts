@@ -93,6 +93,8 @@ export interface Scene {
   readonly patchCount: number;
   readonly emitters: readonly (readonly Emitter[])[];
   readonly covers: readonly (readonly Cover[])[];
+  /** Area of each patch that its covers hide [m2]. */
+  readonly hidden: Float64Array;
 }
 
 export interface SceneBuilder {
@@ -125,7 +127,8 @@ export interface SceneBuilder {
   readonly rectangle: (plate: Plate, patch: number) => void;
   /** Six patches in the order of `boxFace`; a face with -1 sends no rays. */
   readonly box: (box: Box, patches: readonly number[]) => void;
-  readonly cover: (patch: number, cover: Cover) => void;
+  /** `area`: how much of the patch it hides [m2]. */
+  readonly cover: (patch: number, cover: Cover, area: number) => void;
   readonly build: () => Scene;
 }
 
@@ -143,6 +146,7 @@ export function sceneBuilder(): SceneBuilder {
   const grids: Grid[] = [];
   const emitters: Emitter[][] = [];
   const covers: Cover[][] = [];
+  const hidden: number[] = [];
   const none = new Float64Array(0);
   const addGrid = (grid: Partial<Grid> & Pick<Grid, "kind" | "patches">): void => {
     grids.push({ cuts: none, across: none, sectors: 1, start: 0, star: null, ...grid });
@@ -309,8 +313,9 @@ export function sceneBuilder(): SceneBuilder {
       });
     },
 
-    cover: (patch, cover) => {
-      covers[patch]?.push(cover);
+    cover: (patch, cover, area) => {
+      covers[patch]!.push(cover);
+      hidden[patch] = (hidden[patch] ?? 0) + area;
     },
 
     build: () => {
@@ -322,6 +327,7 @@ export function sceneBuilder(): SceneBuilder {
         patchCount: emitters.length,
         emitters,
         covers,
+        hidden: Float64Array.from(emitters, (_, patch) => hidden[patch] ?? 0),
       };
     },
   };

@@ -104,12 +104,11 @@ export function gauge(shape: StarShape, x: number, y: number): number {
       return square / (along + Math.sqrt(Math.max(along * along - square * rest, 0)));
     }
     case "polygon": {
-      let most = 0;
-      for (let side = 0; side < shape.sides; side++) {
-        const azimuth = shape.rotation + (2 * Math.PI * side) / shape.sides;
-        most = Math.max(most, (x * Math.cos(azimuth) + y * Math.sin(azimuth)) / shape.inradius);
-      }
-      return most;
+      // The flat that faces (x, y): fold the azimuth into one side's share.
+      const share = (2 * Math.PI) / shape.sides;
+      const azimuth = (Math.atan2(y, x) - shape.rotation) / share;
+      const off = (azimuth - Math.round(azimuth)) * share;
+      return (Math.sqrt(x * x + y * y) * Math.cos(off)) / shape.inradius;
     }
   }
 }
