@@ -54,7 +54,7 @@ export function formatAgainst(
 ): string {
   const unit = lengthUnit(units, "gap");
   const steps = units.length === "inch" ? [16, 32, 64] : [1, 10];
-  const first = steps[0] as number;
+  const first = steps[0];
   const inUnit = (length: Metres): number => (units.length === "inch" ? inchesFromMetres(length) : millimetres(length));
   const shownLimit = Math.round(inUnit(limit) * first) / first;
   for (const step of steps) {
@@ -87,8 +87,8 @@ export function formatPost(length: Metres, units: UnitPreference, language: Lang
 
 function postInches(length: Metres): string {
   const halves = [0.0254, 0.025].map((inch) => Math.round((length / inch) * 2));
-  const errors = [0.0254, 0.025].map((inch, i) => Math.abs((halves[i] as number) * (inch / 2) - length));
-  const nearest = (errors[0] as number) <= (errors[1] as number) ? 0 : 1;
-  if ((errors[nearest] as number) <= 0.002) return formatInchParts(halves[nearest] as number, 2);
+  const errors = [0.0254, 0.025].map((inch, i) => Math.abs(halves[i] * (inch / 2) - length));
+  const nearest = errors[0] <= errors[1] ? 0 : 1;
+  if (errors[nearest] <= 0.002) return formatInchParts(halves[nearest], 2);
   return formatInches(length, 8);
 }

@@ -75,7 +75,7 @@ describe("lengths", () => {
       const match = /^(?:(\d+)(?=$|\u202f|[¼½¾]))?\u202f?(?:([¼½¾])|(\d+)⁄(\d+))?$/.exec(text);
       if (!match) throw new Error(`cannot read ${text}`);
       const [, whole, sign, above, below] = match;
-      return Number(whole ?? 0) + (sign ? (signs[sign] as number) : 0) + (above ? Number(above) / Number(below) : 0);
+      return Number(whole ?? 0) + (sign ? signs[sign] : 0) + (above ? Number(above) / Number(below) : 0);
     };
     fc.assert(
       fc.property(fc.nat(2000), fc.constantFrom(2, 4, 8, 16, 32, 64), (count, parts) => {
@@ -148,7 +148,7 @@ describe("time", () => {
         const parts = Object.fromEntries(
           intl.formatToParts(new Date(day * 86_400_000)).map((part) => [part.type, part.value]),
         );
-        const month = (parts["month"] as string).slice(0, 3);
+        const month = parts["month"].slice(0, 3);
         expect(formatDay(day)).toBe(`${parts["weekday"]} ${parts["day"]} ${month}`);
       }),
     );

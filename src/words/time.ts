@@ -27,9 +27,9 @@ export function formatDurationBand(halfWidth: Seconds, language: Language = engl
 export function formatDay(day: DayNumber, language: Language = english, year: boolean = false): string {
   const date = new Date(Math.floor(day) * 86_400_000);
   const text = language.day(
-    language.weekdays[date.getUTCDay()] as string,
+    language.weekdays[date.getUTCDay()],
     date.getUTCDate(),
-    language.months[date.getUTCMonth()] as string,
+    language.months[date.getUTCMonth()],
   );
   return year ? `${text} ${date.getUTCFullYear()}` : text;
 }
@@ -52,6 +52,6 @@ export function formatMoment(
 ): string {
   const rounded = Math.round(moment / 60) * 60;
   const day = Math.floor(rounded / 86_400);
-  const name = full ? formatDay(day, language) : (language.weekdays[new Date(day * 86_400_000).getUTCDay()] as string);
+  const name = full ? formatDay(day, language) : language.weekdays[new Date(day * 86_400_000).getUTCDay()];
   return `${name} ${formatTime(rounded - day * 86_400, units)}`;
 }

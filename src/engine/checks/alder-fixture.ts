@@ -210,6 +210,7 @@ export function alderLoad(change: Change = {}): Load {
     fixed: false,
   }));
   const kiln = change.kiln ?? alder;
+  const shelves = change.shelves ?? usualShelves;
   return {
     kiln: { ...kiln, rules: { ...kiln.rules, ...change.rules } },
     furniture: change.furniture ?? furniture,
@@ -217,9 +218,14 @@ export function alderLoad(change: Change = {}): Load {
     shapes,
     pieces: new Map(pieces.map((piece) => [piece.id, piece])),
     setting: {
-      shelves: change.shelves ?? usualShelves,
+      shelves,
       pieces: placed,
-      cones: change.cones ?? ["s1", "s2", "s3"].map(pack),
+      cones:
+        change.cones ??
+        shelves
+          .map(({ id }) => id)
+          .filter((id) => /^s[123]$/.test(id))
+          .map(pack),
     },
   };
 }

@@ -1,6 +1,6 @@
 import type { Load } from "#engine/kiln";
 import { classDrafts, peakOf, type Programme } from "./class-rules.ts";
-import { coneDrafts } from "./cone-rules.ts";
+import { coneTips, packDrafts } from "./cone-rules.ts";
 import type { Draft } from "./draft.ts";
 import type { Finding, Level, Message, Quantity } from "./finding.ts";
 import { massDrafts } from "./mass-by-height.ts";
@@ -44,7 +44,7 @@ export interface CheckResult {
 
 const levels: readonly Level[] = ["stop", "check", "tip"];
 /** Whole settings re-checked in search of remedies, at most, in one check. */
-const mostRechecks = 12;
+const mostRechecks = 10;
 
 /**
  * Holds a load against every rule that its geometry can decide.
@@ -71,7 +71,8 @@ export function checkLoad(load: Load, extras: CheckExtras = {}): CheckResult {
   };
 }
 
-function draftsOf(scene: Scene, extras: CheckExtras, budget: SearchBudget): readonly Draft[] {
+/** `tips: false` leaves out the rules that only give tips: a remedy is not refused for one. */
+function draftsOf(scene: Scene, extras: CheckExtras, budget: SearchBudget, tips: boolean = true): readonly Draft[] {
   const order = new Map<string, number>(rules.map((rule, index) => [rule.id, index]));
   const place = (draft: Draft): number =>
     levels.indexOf(draft.finding.level) * rules.length + (order.get(draft.finding.rule) as number);
@@ -81,9 +82,9 @@ function draftsOf(scene: Scene, extras: CheckExtras, budget: SearchBudget): read
     ...pieceDrafts(scene, budget),
     ...sensorDrafts(scene, budget),
     ...classDrafts(scene, extras),
-    ...coneDrafts(scene),
+    ...packDrafts(scene),
     ...massDrafts(scene),
-    ...viewDrafts(scene, extras.exposure ?? null),
+    ...(tips ? [...coneTips(scene), ...viewDrafts(scene, extras.exposure ?? null)] : []),
   ].sort((a, b) => place(a) - place(b));
 }
 
@@ -114,7 +115,7 @@ function recheck(
   if (rechecks.left-- <= 0) return false;
   const setting = applyRemedy(load, remedy);
   if (!setting) return false;
-  const after = draftsOf(sceneOf({ ...load, setting }), extras, { places: 0 });
+  const after = draftsOf(sceneOf({ ...load, setting }), extras, { places: 0 }, false);
   const before = new Set(drafts.map(nameOf));
   return after.every((each) => {
     if (nameOf(each) === nameOf(draft)) return false;

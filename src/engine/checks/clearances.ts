@@ -1,4 +1,4 @@
-import { placeFootprint, roomInside } from "#engine/geometry";
+import { flatsOf, placeFootprint, type Flat, type Footprint } from "#engine/geometry";
 import type { Metres } from "#engine/units";
 import { footprintToPlate, intoFrame, partToPlate, planDistance, pointToPlate } from "./plate.ts";
 import {
@@ -17,14 +17,36 @@ import { distanceBetweenParts, distanceToPart, type Part } from "./solid.ts";
  * apart (scene.test.ts holds them against sampled points).
  */
 
+/** Least distance from the footprint to the chamber's wall. */
 export function roomToChamber(scene: Scene, piece: PieceSolid): Metres {
-  return roomInside(scene.load.kiln.chamber.plan, piece.footprint);
+  return roomWithin(scene.flats, scene.roundWall, piece.footprint);
 }
 
 /** Least distance from the foot to the edge of its shelf; negative where it hangs over. */
 export function footRoom(piece: PieceSolid): Metres {
   const { outline, at } = piece.shelf.plate;
-  return roomInside(outline, placeFootprint(piece.foot, intoFrame(at)));
+  const foot = at.x === 0 && at.y === 0 && at.angle === 0 ? piece.foot : placeFootprint(piece.foot, intoFrame(at));
+  const round = outline.kind === "disc" || outline.kind === "half-disc" ? outline.radius : Infinity;
+  return roomWithin(outline.kind === "disc" ? [] : flatsOf(outline), round, foot);
+}
+
+/** As geometry's `roomInside`, for flats made once and without allocation: a search asks this hundreds of times. */
+function roomWithin(flats: readonly Flat[], round: Metres, footprint: Footprint): Metres {
+  let room = Infinity;
+  for (const box of footprint) {
+    const cos = Math.cos(box.angle);
+    const sin = Math.sin(box.angle);
+    for (const { nx, ny, distance } of flats) {
+      const reach = Math.abs(cos * nx + sin * ny) * box.halfX + Math.abs(cos * ny - sin * nx) * box.halfY;
+      room = Math.min(room, distance - box.x * nx - box.y * ny - reach - box.radius);
+    }
+    if (round === Infinity) continue;
+    // The core's farthest corner lies on the side away from the axis.
+    const along = Math.abs(cos * box.x + sin * box.y) + box.halfX;
+    const across = Math.abs(cos * box.y - sin * box.x) + box.halfY;
+    room = Math.min(room, round - Math.hypot(along, across) - box.radius);
+  }
+  return room;
 }
 
 /** The other shelf at the same height that a foot overhanging its own also stands on, or null. */

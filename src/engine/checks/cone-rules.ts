@@ -11,12 +11,13 @@ const widestView = Math.PI / 4;
 /** The half of a cone that bends must be seen: from here to its tip [share of its height]. */
 const seenFrom = 0.5;
 
-/** Witness cones: right for the class, on three levels, in sight of a spyhole. */
-export function coneDrafts(scene: Scene): readonly Draft[] {
-  return [...packDrafts(scene), ...levelDrafts(scene), ...scene.cones.flatMap((cones) => sightDrafts(scene, cones))];
+/** Witness cones on three levels, in sight of a spyhole. */
+export function coneTips(scene: Scene): readonly Draft[] {
+  return [...levelDrafts(scene), ...scene.cones.flatMap((cones) => sightDrafts(scene, cones))];
 }
 
-function packDrafts(scene: Scene): readonly Draft[] {
+/** Cone packs that could not tell whether the class is done. */
+export function packDrafts(scene: Scene): readonly Draft[] {
   const wanted = scene.load.firingClass.cone;
   return scene.cones
     .filter(({ placed }) => !placed.cones.includes(wanted))
@@ -77,7 +78,7 @@ function sightDrafts(scene: Scene, cones: ConesSolid): readonly Draft[] {
   });
   // Three cones out of view are one fault of the pack, not three.
   const outOfView = found.filter((each) => each.finding.message.key === "found.cones-out-of-view");
-  return outOfView.length > 1 ? [outOfView[0] as Draft, ...found.filter((each) => !outOfView.includes(each))] : found;
+  return outOfView.length > 1 ? [outOfView[0], ...found.filter((each) => !outOfView.includes(each))] : found;
 }
 
 function tipOf(cones: ConesSolid, index: number, share: number): Point {
@@ -96,7 +97,7 @@ function hiddenMessage(
 }
 
 function sightOf(scene: Scene, cones: ConesSolid, index: number, spyhole: number): Sight {
-  const { azimuth, z } = scene.load.kiln.spyholes[spyhole] as (typeof scene.load.kiln.spyholes)[number];
+  const { azimuth, z } = scene.load.kiln.spyholes[spyhole];
   const radius = radiusAt(scene.load.kiln.chamber.plan, azimuth);
   const eye: Point = [radius * Math.cos(azimuth), radius * Math.sin(azimuth), z];
   for (const share of [seenFrom, 1]) {

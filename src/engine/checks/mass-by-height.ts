@@ -59,10 +59,10 @@ export function massOf(scene: Scene, bandCount: number): MassByHeight {
   for (const body of bodies) {
     moment += (body.mass * (body.bottom + body.top)) / 2;
     spread(body, height, bandCount, (band, mass) => {
-      (bands[band] as (typeof bands)[number])[body.ware ? "ware" : "furniture"] += mass;
+      bands[band][body.ware ? "ware" : "furniture"] += mass;
     });
     spread({ mass: body.mass, bottom: body.cools.bottom, top: body.cools.top }, height, 3, (third, mass) => {
-      thirds[third] = (thirds[third] as number) + mass;
+      thirds[third] = thirds[third] + mass;
     });
   }
   const sum = (ware: boolean): number =>
@@ -117,8 +117,8 @@ export function massDrafts(scene: Scene): readonly Draft[] {
     draft("mass-by-height", {
       measured: heaviest,
       limit,
-      message: message(found[third] as (typeof found)[number], values),
-      advice: message(advice[third] as (typeof advice)[number]),
+      message: message(found[third], values),
+      advice: message(advice[third]),
     }),
   ];
 }

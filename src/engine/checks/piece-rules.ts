@@ -153,7 +153,7 @@ function pairDrafts(scene: Scene, budget: SearchBudget): readonly Draft[] {
   const found: Draft[] = [];
   scene.pieces.forEach((a, i) => {
     for (let j = i + 1; j < scene.pieces.length; j++) {
-      const b = scene.pieces[j] as PieceSolid;
+      const b = scene.pieces[j];
       const gap = gapBetween(a, b, limit);
       if (gap >= limit - hair) continue;
       const overlap = gap < -hair;
@@ -199,7 +199,7 @@ function headroomDrafts(scene: Scene): readonly Draft[] {
   }
   return [...under].map(([shelf, list]) => {
     list.sort((a, b) => a.gap - b.gap);
-    const { piece, gap } = list[0] as (typeof list)[number];
+    const { piece, gap } = list[0];
     return draft("headroom", {
       shelfIds: [shelf.placed.id, piece.shelf.placed.id],
       pieceIds: list.map((each) => each.piece.piece.id),

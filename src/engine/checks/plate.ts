@@ -8,7 +8,7 @@ import {
   type RoundedBox,
 } from "#engine/geometry";
 import type { Metres } from "#engine/units";
-import { pointToSegment, turnedToColumn, type Part } from "./solid.ts";
+import { besideOrAbove, pointToSegment, turnedToColumn, type Part } from "./solid.ts";
 
 /** A shelf as a solid: its outline, turned and moved, between two heights. */
 export interface Plate {
@@ -103,19 +103,20 @@ export function planDistance(plate: Plate, x: Metres, y: Metres): Metres {
 /**
  * Distance in the plan between a plate and a rounded box of the kiln's frame [m]; negative where they overlap.
  *
- * Accuracy: 1e-7 m. The distance to a convex outline is convex along each edge of the box's core, so that its least
+ * Accuracy: 1e-7 m; exact for discs. The distance to a convex outline is convex along each edge of the box's core, so that its least
  * value there is found by halving brackets.
  */
 export function boxToPlate(box: RoundedBox, plate: Plate): Metres {
   if (box.halfX === 0 && box.halfY === 0) return planDistance(plate, box.x, box.y) - box.radius;
+  if (plate.outline.kind === "disc") return distanceToBox(box, plate.at.x, plate.at.y) - plate.outline.radius;
   const corners = coreCorners(box);
   let least = Infinity;
   for (let i = 0; i < 8; i += 2) {
     const next = (i + 2) % 8;
-    const ax = corners[i] as number;
-    const ay = corners[i + 1] as number;
-    const ux = (corners[next] as number) - ax;
-    const uy = (corners[next + 1] as number) - ay;
+    const ax = corners[i];
+    const ay = corners[i + 1];
+    const ux = corners[next] - ax;
+    const uy = corners[next + 1] - ay;
     least = Math.min(
       least,
       leastAlong((t) => planDistance(plate, ax + t * ux, ay + t * uy), Math.hypot(ux, uy)),
@@ -149,15 +150,13 @@ export function partToPlate(part: Part, plate: Plate): Metres {
     return turnedToColumn(part, planDistance(plate, part.x, part.y), plate.bottom, plate.top);
   }
   const above = Math.max(plate.bottom - part.top, part.bottom - plate.top);
-  const plan = boxToPlate(part.box, plate);
-  return above > 0 ? Math.hypot(Math.max(plan, 0), above) : plan;
+  return besideOrAbove(boxToPlate(part.box, plate), above);
 }
 
 /** Distance from a point to a plate [m]; negative inside. Exact. */
 export function pointToPlate(plate: Plate, x: Metres, y: Metres, z: Metres): Metres {
   const above = Math.max(plate.bottom - z, z - plate.top);
-  const plan = planDistance(plate, x, y);
-  return above > 0 ? Math.hypot(Math.max(plan, 0), above) : plan;
+  return besideOrAbove(planDistance(plate, x, y), above);
 }
 
 /** Farthest point of a plate's outline along the unit direction (nx, ny) of the kiln's plan: the largest x·nx + y·ny [m]. */

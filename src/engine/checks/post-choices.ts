@@ -51,8 +51,8 @@ export function stacksFor(scene: Scene, shelf: ShelfSolid): readonly Stack[] {
     }
     if (lengths.length === maxStack) return;
     for (let i = from; i < posts.length; i++) {
-      const { length } = posts[i] as (typeof posts)[number];
-      if (countOf(lengths, length) >= (left[i] as number)) continue;
+      const { length } = posts[i];
+      if (countOf(lengths, length) >= left[i]) continue;
       grow(i, [...lengths, length], sum + length);
     }
   };

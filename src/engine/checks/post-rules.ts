@@ -111,8 +111,7 @@ function centreOfMass(scene: Scene, shelf: ShelfSolid): readonly [Metres, Metres
 function distanceToHull(points: readonly (readonly [number, number])[], x: Metres, y: Metres): Metres {
   const sorted = [...points].sort((a, b) => a[0] - b[0] || a[1] - b[1]);
   const turn = (o: readonly number[], a: readonly number[], b: readonly number[]): number =>
-    ((a[0] as number) - (o[0] as number)) * ((b[1] as number) - (o[1] as number)) -
-    ((a[1] as number) - (o[1] as number)) * ((b[0] as number) - (o[0] as number));
+    (a[0] - o[0]) * (b[1] - o[1]) - (a[1] - o[1]) * (b[0] - o[0]);
   const chain = (order: readonly (readonly [number, number])[]): (readonly [number, number])[] => {
     const kept: (readonly [number, number])[] = [];
     for (const point of order) {
@@ -127,7 +126,7 @@ function distanceToHull(points: readonly (readonly [number, number])[], x: Metre
   let inside = true;
   let least = Infinity;
   hull.forEach((a, i) => {
-    const b = hull[(i + 1) % hull.length] as readonly [number, number];
+    const b = hull[(i + 1) % hull.length];
     if (turn(a, b, [x, y]) < 0) inside = false;
     least = Math.min(least, pointToSegment(x, y, a[0], a[1], b[0], b[1]));
   });

@@ -22,7 +22,9 @@ export function applyRemedy(load: Load, remedy: Remedy): Setting | null {
       if (!setting.pieces.some((piece) => piece.pieceId === pieceId)) return null;
       return {
         ...setting,
-        pieces: setting.pieces.map((piece) => (piece.pieceId === pieceId ? { ...piece, shelfId, x, y, angle } : piece)),
+        pieces: setting.pieces.map((piece) =>
+          piece.pieceId === pieceId ? { pieceId, shelfId, x, y, angle, fixed: piece.fixed } : piece,
+        ),
       };
     }
     case "change-posts":

@@ -1,4 +1,4 @@
-import { placeFootprint, radiusAt, type Footprint, type RoundedBox } from "#engine/geometry";
+import { flatsOf, placeFootprint, radiusAt, type Flat, type Footprint, type RoundedBox } from "#engine/geometry";
 import {
   footOf,
   footprintOf,
@@ -90,6 +90,9 @@ export interface Scene {
   readonly pieces: readonly PieceSolid[];
   readonly cones: readonly ConesSolid[];
   readonly tips: readonly Tip[];
+  /** The chamber's plan: its flat walls, and the radius of its round one (infinite where there is none). */
+  readonly flats: readonly Flat[];
+  readonly roundWall: Metres;
 }
 
 /** @throws RangeError naming a piece, shape, shelf or shelf type that the setting refers to and the load has not */
@@ -112,6 +115,8 @@ export function sceneOf(load: Load): Scene {
         z: sensor.z,
       };
     }),
+    flats: flatsOf(plan),
+    roundWall: plan.kind === "disc" || plan.kind === "half-disc" ? plan.radius : Infinity,
   };
 }
 
@@ -140,7 +145,7 @@ function postWidth(load: Load, lengths: readonly Metres[]): Metres {
   return used.length > 0 ? widest(used) : widest(posts);
 }
 
-export function pieceSolid(load: Load, shelf: ShelfSolid, placed: PlacedPiece): PieceSolid {
+function pieceSolid(load: Load, shelf: ShelfSolid, placed: PlacedPiece): PieceSolid {
   const piece = known(load.pieces, placed.pieceId, "piece");
   const shape = known(load.shapes, piece.shapeId, "shape");
   const bottom = shelf.placed.z + liftOf(load, piece);
@@ -165,6 +170,26 @@ export function pieceSolid(load: Load, shelf: ShelfSolid, placed: PlacedPiece): 
   };
 }
 
+/** The same piece standing (dx, dy) further on its shelf: what a search for a better place tries. */
+export function shifted(piece: PieceSolid, dx: Metres, dy: Metres): PieceSolid {
+  const shift = <Body extends { readonly x: Metres; readonly y: Metres }>(body: Body): Body => ({
+    ...body,
+    x: body.x + dx,
+    y: body.y + dy,
+  });
+  return {
+    ...piece,
+    placed: shift(piece.placed),
+    footprint: piece.footprint.map(shift),
+    foot: piece.foot.map(shift),
+    parts: piece.parts.map((part) =>
+      part.kind === "turned"
+        ? shift(part)
+        : { kind: "upright", box: shift(part.box), bottom: part.bottom, top: part.top },
+    ),
+  };
+}
+
 /** A lid fired in place counts as a block as wide as the rim. */
 function partsOf(shape: Shape, footprint: Footprint, at: PlacedPiece, bottom: Metres): readonly Part[] {
   const { body } = shape;
@@ -182,7 +207,7 @@ function partsOf(shape: Shape, footprint: Footprint, at: PlacedPiece, bottom: Me
   }
   const attachments = [shape.handle, shape.spout].filter((attachment) => attachment !== null);
   attachments.forEach((attachment, i) => {
-    const box = attached[i] as RoundedBox;
+    const box = attached[i];
     parts.push({ kind: "upright", box, bottom: bottom + attachment.bottom, top: bottom + attachment.top });
   });
   return parts;

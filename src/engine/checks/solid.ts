@@ -25,8 +25,8 @@ type Turned = Extract<Part, { kind: "turned" }>;
 /**
  * Distance between two parts [m]; negative where they overlap.
  *
- * Exact where they are apart. Where they overlap: minus the shift in the plan that parts them, along the line of
- * their axes (two turned parts), or as `distanceBetweenBoxes` gives it.
+ * Exact where they are apart. Where they overlap: minus the smaller of the height they share and the shift in the
+ * plan that parts them, along the line of their axes (two turned parts) or as `distanceBetweenBoxes` gives it.
  */
 export function distanceBetweenParts(a: Part, b: Part): Metres {
   if (a.kind === "turned") {
@@ -52,7 +52,7 @@ export function distanceToPart(part: Part, x: Metres, y: Metres, z: Metres): Met
  */
 export function turnedToColumn(part: Turned, away: Metres, bottom: Metres, top: Metres): Metres {
   const widest = widestBetween(part, bottom, top);
-  if (widest !== null && away < widest) return away - widest;
+  if (widest !== null && away < widest) return -Math.min(widest - away, sharedHeight(part, bottom, top));
   const s = Math.max(away, 0);
   let least = Infinity;
   forEachEdge(part, (s0, z0, s1, z1) => {
@@ -71,7 +71,7 @@ function betweenTurned(a: Turned, b: Turned): Metres {
     for (const z of heights) {
       if (z >= low && z <= high) widest = Math.max(widest, radiusAtHeight(a, z) + radiusAtHeight(b, z));
     }
-    if (apart < widest) return apart - widest;
+    if (apart < widest) return -Math.min(widest - apart, high - low);
   }
   let least = Infinity;
   forEachEdge(a, (s0, z0, s1, z1) => {
@@ -82,8 +82,13 @@ function betweenTurned(a: Turned, b: Turned): Metres {
   return least;
 }
 
-function besideOrAbove(plan: Metres, above: Metres): Metres {
-  return above > 0 ? Math.hypot(Math.max(plan, 0), above) : plan;
+/** Distance of two bodies with upright sides from that of their plans and of their heights, each negative where they overlap. */
+export function besideOrAbove(plan: Metres, above: Metres): Metres {
+  return above > 0 && plan > 0 ? Math.hypot(plan, above) : Math.max(plan, above);
+}
+
+function sharedHeight(part: Turned, bottom: Metres, top: Metres): Metres {
+  return Math.max(Math.min(top, part.top) - Math.max(bottom, part.bottom), 0);
 }
 
 /** Outline of a turned part in the upright plane through its axis: right flank, and underside and top from flank to flank. */

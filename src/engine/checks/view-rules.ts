@@ -110,7 +110,7 @@ export function heightAgainstRadius(pieces: readonly PieceSolid[]): number {
   let ownHeight = 0;
   radii.forEach((radius, i) => {
     const dr = radius - meanRadius;
-    const dh = (heights[i] as number) - meanHeight;
+    const dh = heights[i] - meanHeight;
     both += dr * dh;
     ownRadius += dr * dr;
     ownHeight += dh * dh;

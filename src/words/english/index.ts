@@ -6,9 +6,9 @@ const ones = ["", "one", "two", "three", "four", "five", "six", "seven", "eight"
 const teens = ["eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"];
 
 function numberWord(value: number): string {
-  if (value <= 10) return ones[value] as string;
-  if (value < 20) return teens[value - 11] as string;
-  return value === 20 ? "twenty" : `twenty-${ones[value - 20] as string}`;
+  if (value <= 10) return ones[value];
+  if (value < 20) return teens[value - 11];
+  return value === 20 ? "twenty" : `twenty-${ones[value - 20]}`;
 }
 
 function spellCone(cone: string): string {
@@ -22,7 +22,7 @@ function pluralName(name: string, count: number): string {
   if (count === 1) return name;
   // "teapot with lid" → "teapots with lid": the noun stands before the first preposition or bracket.
   const cut = /^(.*?)( with | and |, | \(| \+ )(.*)$/.exec(name);
-  if (cut) return `${pluralName(cut[1] as string, count)}${cut[2] as string}${cut[3] as string}`;
+  if (cut) return `${pluralName(cut[1], count)}${cut[2]}${cut[3]}`;
   if (/(s|x|z|ch|sh)$/.test(name)) return `${name}es`;
   if (/[^aeiou]y$/.test(name)) return `${name.slice(0, -1)}ies`;
   if (/(dwarf|loaf|leaf|half|shelf)$/.test(name)) return `${name.slice(0, -1)}ves`;
