@@ -80,7 +80,7 @@ export type Advice =
       readonly allowed: number;
       /** The fewest pieces to leave out so that a schedule exists. */
       readonly leaveOut: readonly string[];
-      /** Moves that were computed, best first. */
+      /** Moves that were computed, best first: by gain for each piece that then has to wait. */
       readonly moves: readonly MoveGain[];
       /** What bound: pieces too far apart, or a target above the kiln's limit. */
       readonly bound: "spread" | "kiln";

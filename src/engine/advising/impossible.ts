@@ -4,7 +4,7 @@ import { fewestToLeaveOut, standingOf, type PieceWish } from "./room-between.ts"
 import { withEnd, type ScheduleEnd } from "./schedule-end.ts";
 
 /** Moves that are computed at most. */
-const mostMoves = 4;
+const mostMoves = 5;
 
 /**
  * Says why no schedule does, from the run that comes nearest: how much no target can mend, which pieces set it, the
@@ -43,8 +43,13 @@ export async function whyImpossible(
     spread: Math.max(...pieces.map(({ hottest }) => hottest)) - Math.min(...pieces.map(({ coldest }) => coldest)),
     allowed: wishes.get(standing.hottestPiece)!.most - wishes.get(standing.coldestPiece)!.least,
     leaveOut: standing.excess > 0 ? fewestToLeaveOut(standing) : [],
-    moves: moves.toSorted((a, b) => b.gain - a.gain),
+    moves: moves.toSorted((a, b) => worth(b) - worth(a)),
     bound: standing.excess > 0 ? "spread" : "kiln",
     runs,
   };
+}
+
+/** Gain for each piece that has to wait for another firing [K]. */
+function worth({ gain, move }: MoveGain): number {
+  return gain / Math.max(1, move.takesOut.length);
 }
