@@ -1,3 +1,4 @@
+import type { JobRunner } from "#jobs";
 import type { ParseArgsConfig } from "node:util";
 
 /** Exit status of the command. */
@@ -13,8 +14,8 @@ export const exitStatus = {
 
 export type ExitStatus = (typeof exitStatus)[keyof typeof exitStatus];
 
-/** Where a command writes and how it hears Ctrl-C. Tests give their own. */
-export interface Terminal {
+/** The process around a command: where it writes, how it hears Ctrl-C, what runs its work. Tests give their own. */
+export interface Host {
   readonly out: (text: string) => void;
   /** Progress and complaints. */
   readonly err: (text: string) => void;
@@ -24,6 +25,10 @@ export interface Terminal {
   readonly env: Readonly<Record<string, string | undefined>>;
   /** The studio's own date, ISO 8601. */
   readonly today: string;
+  /** Runs so many tasks at once. */
+  readonly makeRunner: (size: number) => JobRunner;
+  /** Folder of the built page. */
+  readonly webFolder: string;
 }
 
 export type Options = NonNullable<ParseArgsConfig["options"]>;
@@ -48,7 +53,7 @@ export interface Command {
   readonly options: Options;
   /** Most positional arguments taken. */
   readonly takes: number;
-  readonly run: (given: Given, terminal: Terminal) => Promise<ExitStatus>;
+  readonly run: (given: Given, host: Host) => Promise<ExitStatus>;
 }
 
 /** Wrong use or input: what is wrong and what to do, on one or a few lines. */

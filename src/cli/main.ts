@@ -8,7 +8,7 @@ import {
   type ExitStatus,
   type Given,
   type Options,
-  type Terminal,
+  type Host,
 } from "./command.ts";
 import { commands } from "./commands.ts";
 import { commandHelp, overview } from "./help.ts";
@@ -16,12 +16,12 @@ import { commandHelp, overview } from "./help.ts";
 /** Options of every command. */
 const commonOptions = { help: { type: "boolean", short: "h" }, json: { type: "boolean" } } as const;
 
-/** Runs the command line and says how it ended. Writes only through the terminal; throws nothing. */
-export async function main(words: readonly string[], terminal: Terminal): Promise<ExitStatus> {
+/** Runs the command line and says how it ended. Writes only through its host; throws nothing. */
+export async function main(words: readonly string[], host: Host): Promise<ExitStatus> {
   const [name = "", ...rest] = words;
   if (name === "" || name === "--help" || name === "-h" || name === "help") {
     const about = commands.find((each) => each.name === rest[0]);
-    terminal.out(about ? commandHelp(about) : overview(commands));
+    host.out(about ? commandHelp(about) : overview(commands));
     return name === "" ? exitStatus.usage : exitStatus.done;
   }
   const command = commands.find((each) => each.name === name);
@@ -29,26 +29,26 @@ export async function main(words: readonly string[], terminal: Terminal): Promis
     if (!command) throw new UsageError(`There is no command "${name}". See: spyhole --help`);
     const given = parse(command, rest);
     if (given.flag("help")) {
-      terminal.out(commandHelp(command));
+      host.out(commandHelp(command));
       return exitStatus.done;
     }
-    return await command.run(given, terminal);
+    return await command.run(given, host);
   } catch (error) {
-    if (terminal.interrupted.aborted) return exitStatus.interrupted;
-    return complain(error, command, terminal);
+    if (host.interrupted.aborted) return exitStatus.interrupted;
+    return complain(error, command, host);
   }
 }
 
-function complain(error: unknown, command: Command | undefined, terminal: Terminal): ExitStatus {
+function complain(error: unknown, command: Command | undefined, host: Host): ExitStatus {
   if (error instanceof UsageError) {
-    terminal.err(`spyhole${command ? ` ${command.name}` : ""}: ${error.message}\n`);
+    host.err(`spyhole${command ? ` ${command.name}` : ""}: ${error.message}\n`);
     return exitStatus.usage;
   }
   if (error instanceof StoreError || error instanceof ServerRefused) {
-    terminal.err(`spyhole: ${error.message} ${error.remedy}\n`);
+    host.err(`spyhole: ${error.message} ${error.remedy}\n`);
     return exitStatus.usage;
   }
-  terminal.err(
+  host.err(
     `spyhole: a mistake in Spyhole: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
   );
   return exitStatus.stopped;

@@ -1,5 +1,4 @@
 import type { JobState } from "#protocol";
-import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
 import type { JobEnd, JobRunner, Task } from "./runner.ts";
 import type { TaskMessage, WorkerMessage } from "./thread-messages.ts";
@@ -7,8 +6,8 @@ import type { TaskMessage, WorkerMessage } from "./thread-messages.ts";
 export interface ThreadOptions {
   /** The bundled worker (`worker.ts`). */
   readonly entry: URL;
-  /** Tasks at once; left out: two, or one on a single-core machine. */
-  readonly size?: number;
+  /** Tasks at once. */
+  readonly size: number;
   /** How long a task may ignore a request to stop before its thread is ended [ms]. */
   readonly patience?: number;
 }
@@ -24,7 +23,7 @@ interface Job {
 
 /** Runs tasks in worker threads, the rest waiting in line. A thread that dies takes only its own task with it. */
 export function threadRunner(options: ThreadOptions): JobRunner {
-  const size = options.size ?? Math.min(2, availableParallelism());
+  const { size } = options;
   const patience = options.patience ?? 1500;
   const idle: Worker[] = [];
   const busy = new Map<Worker, Job>();

@@ -1,13 +1,10 @@
-import { jobBoard, threadRunner } from "#jobs";
+import { jobBoard } from "#jobs";
 import { startServer } from "#server";
 import { openSqliteStore } from "#store";
 import { demoStudio } from "#work";
-import { fileURLToPath } from "node:url";
+import { availableParallelism } from "node:os";
 import { exitStatus, type Command } from "../command.ts";
 import { storeFile } from "../studio-source.ts";
-
-/** Beside the bundled command: dist/node and dist/web. */
-const besideThis = (name: string): URL => new URL(name, import.meta.url);
 
 export const serveCommand: Command = {
   name: "serve",
@@ -29,23 +26,27 @@ export const serveCommand: Command = {
     demo: { type: "boolean" },
   },
   takes: 0,
-  run: async (given, terminal) => {
+  run: async (given, host) => {
     const port = given.number("port", { least: 0, most: 65_535 }) ?? 4170;
-    const store = await openSqliteStore(storeFile(given, terminal));
+    const store = await openSqliteStore(storeFile(given, host));
     try {
-      if (given.flag("demo") && (await store.read()) === null) await store.replace(demoStudio(terminal.today, 1));
-      const jobs = jobBoard(threadRunner({ entry: besideThis("worker.js") }));
-      const host = given.text("host");
-      const webFolder = fileURLToPath(besideThis("../web"));
-      const server = await startServer({ store, jobs, webFolder, port, ...(host === undefined ? {} : { host }) });
-      terminal.out(
+      if (given.flag("demo") && (await store.read()) === null) await store.replace(demoStudio(host.today, 1));
+      const address = given.text("host");
+      const server = await startServer({
+        store,
+        jobs: jobBoard(host.makeRunner(Math.min(2, availableParallelism()))),
+        webFolder: host.webFolder,
+        port,
+        ...(address === undefined ? {} : { host: address }),
+      });
+      host.out(
         given.flag("json")
           ? `${JSON.stringify({ address: server.address, port: server.port })}\n`
           : `Spyhole is at ${server.address}  (Ctrl-C stops it)\n`,
       );
       await new Promise<void>((resolve) => {
-        terminal.interrupted.addEventListener("abort", () => resolve(), { once: true });
-        if (terminal.interrupted.aborted) resolve();
+        host.interrupted.addEventListener("abort", () => resolve(), { once: true });
+        if (host.interrupted.aborted) resolve();
       });
       await server.close();
       return exitStatus.done;
