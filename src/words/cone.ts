@@ -2,9 +2,9 @@ import { english } from "./english/index.ts";
 import type { Language } from "./language.ts";
 import { formatQuarters } from "./number.ts";
 
-/** True for the text of a pyrometric cone: "022" … "01", "1" … "14", also halves like "5½". Never a number. */
-export function isCone(text: string): boolean {
-  return /^(0(2[0-2]|1\d|[1-9])|1[0-4]|[1-9])½?$/.test(text);
+/** A cone's digits as written for readers: "06", "5½" for the scale's "5.5". */
+export function coneDigits(cone: string): string {
+  return cone.replace(/\.5$/, "½");
 }
 
 /** A cone in full: "cone oh-six (06), low fire". For titles, the sheet and wherever a cone is set. */
@@ -14,7 +14,7 @@ export function coneWords(cone: string, language: Language = english): string {
 
 /** A cone with its digits spelt: "cone oh-six (06)". */
 export function coneName(cone: string, language: Language = english): string {
-  return `${language.cone} ${language.spellCone(cone)} (${cone})`;
+  return `${language.cone} ${language.spellCone(cone)} (${coneDigits(cone)})`;
 }
 
 /** A cone for screen readers and speech: "cone oh-six, low fire". */

@@ -1,12 +1,12 @@
 export type { Caution, CautionStep } from "./caution.ts";
 export {
   chanceWords,
+  coneDigits,
   coneFire,
   coneName,
   coneSpoken,
   coneWords,
   giveOrTakeWords,
-  isCone,
   offsetWords,
   spreadWords,
 } from "./cone.ts";

@@ -1,5 +1,6 @@
+import { isConeName } from "#engine/heatwork";
 import type { Message, MessageValue, PieceName } from "#engine/checks";
-import { coneFire, coneName, coneWords, isCone, spreadWords } from "./cone.ts";
+import { coneFire, coneName, coneWords, spreadWords } from "./cone.ts";
 import { english } from "./english/index.ts";
 import type { SentenceKey } from "./english/sentences.ts";
 import type { Language } from "./language.ts";
@@ -110,7 +111,7 @@ function styled(
     case "full":
     case "fire":
     case "spell": {
-      if (typeof value !== "string" || !isCone(value)) throw unfit(message, name, "a cone such as 06");
+      if (typeof value !== "string" || !isConeName(value)) throw unfit(message, name, "a cone such as 06");
       if (style === "cone") return coneName(value, language);
       if (style === "full") return coneWords(value, language);
       return style === "fire" ? coneFire(value, language) : language.spellCone(value);

@@ -1,5 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { coneNames } from "#engine/heatwork";
 import { metresFromInches } from "#engine/units";
 import {
   chanceWords,
@@ -22,7 +23,6 @@ import {
   formatTime,
   giveOrTakeWords,
   inchUnits,
-  isCone,
   metricUnits,
   offsetWords,
   spreadWords,
@@ -174,16 +174,13 @@ describe("cones", () => {
     expect(coneWords("022")).toBe("cone oh-twenty-two (022), low fire");
     expect(coneWords("010")).toBe("cone oh-ten (010), low fire");
     expect(coneWords("10")).toBe("cone ten (10), high fire");
-    expect(coneWords("5½")).toBe("cone five and a half (5½), high fire");
-    for (const bad of ["0", "00", "6.3", "06.3", "-6", "15", "023", "", "6 "]) expect(isCone(bad)).toBe(false);
+    expect(coneWords("5.5")).toBe("cone five and a half (5½), high fire");
   });
 
   test("every cone is spelt in its own way", () => {
-    const low = Array.from({ length: 22 }, (_, i) => `0${i + 1}`);
-    const high = Array.from({ length: 14 }, (_, i) => `${i + 1}`);
-    const names = [...low, ...high].map((cone) => coneSpoken(cone));
-    expect(new Set(names).size).toBe(36);
-    expect([...low, ...high].every(isCone)).toBe(true);
+    const names = coneNames.map((cone) => coneSpoken(cone));
+    expect(coneNames.length).toBeGreaterThan(35);
+    expect(new Set(names).size).toBe(coneNames.length);
   });
 
   test.each([

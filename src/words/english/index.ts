@@ -12,8 +12,8 @@ function numberWord(value: number): string {
 }
 
 function spellCone(cone: string): string {
-  const half = cone.endsWith("½");
-  const digits = half ? cone.slice(0, -1) : cone;
+  const half = cone.endsWith(".5");
+  const digits = half ? cone.slice(0, -2) : cone;
   const word = numberWord(Number(digits));
   return `${digits.startsWith("0") ? `oh-${word}` : word}${half ? " and a half" : ""}`;
 }
