@@ -8,6 +8,7 @@ export type Line = readonly Kelvin[];
 export interface FiringLines {
   /** From the start [s]. */
   readonly times: readonly Seconds[];
+  readonly heatingEnds: Seconds;
   readonly scheduled: Line;
   /** What the first zone's sensor reads. */
   readonly sensor: Line;
@@ -33,6 +34,7 @@ export function firingLines(forecast: Forecast, until: Seconds): FiringLines {
     piece ? { pieceId: piece.pieceId, line: cut(piece.history.mean) } : null;
   return {
     times: [...kept, end],
+    heatingEnds: forecast.heatingEnds,
     scheduled: cut(forecast.scheduled),
     sensor: cut(forecast.sensors[0] ?? []),
     coldest: pieceLine(byHeatwork[0]),

@@ -95,19 +95,19 @@ export function MassByHeight({
           );
         })}
         {balance === null ? null : (
-          <>
-            <path
-              d={`M${left} ${yOf(balance)}H${width - 4}`}
-              stroke="var(--ink)"
-              strokeWidth="1.3"
-              strokeDasharray="2 4"
-            />
-            <text className="chart-label" x={width - 4} y={yOf(balance) - 5} fontSize="12.5" textAnchor="end">
-              balances at {formatLength(balance, units, "size")}
-            </text>
-          </>
+          <path
+            d={`M${left} ${yOf(balance)}H${width - 4}`}
+            stroke="var(--ink)"
+            strokeWidth="1.3"
+            strokeDasharray="2 4"
+          />
         )}
       </svg>
+      {balance === null ? null : (
+        <p className="chart-caption">
+          Slanted: shelf. Solid: ware. Dotted: the load balances at {formatLength(balance, units, "size")}.
+        </p>
+      )}
       <ChartTable
         unseen
         data={{

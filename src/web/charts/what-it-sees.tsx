@@ -91,7 +91,9 @@ function regionsOf({ size, kind, body }: WhatItSeesProps["view"]): readonly Seen
   return [...outlinesOf(body, size)]
     .flatMap(([key, loops]) => {
       const seen = kindOf.get(key);
-      return seen ? [{ key, kind: seen, loops }] : [];
+      // Specks of a few pixels are noise of the picture, not things to see.
+      const clear = loops.filter((loop) => loop.length > 12);
+      return seen && clear.length > 0 ? [{ key, kind: seen, loops: clear }] : [];
     })
     .sort((a, b) => order.indexOf(a.kind) - order.indexOf(b.kind));
 }
