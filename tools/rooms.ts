@@ -55,12 +55,12 @@ export function roomOf(file: string, rooms: ReadonlyMap<string, Room>): string |
 export function importsOf(source: string): readonly string[] {
   const code = source.replaceAll(/\/\*[\s\S]*?\*\//g, "").replaceAll(/^\s*\/\/.*$/gm, "");
   const pattern = /(?:\bfrom\s+|\bimport\s*\(\s*|\bimport\s+)["']([^"']+)["']/g;
-  return [...code.matchAll(pattern)].map((match) => match[1] as string);
+  return [...code.matchAll(pattern)].map((match) => match[1]);
 }
 
 function packageOf(specifier: string): string {
   const parts = specifier.split("/");
-  return specifier.startsWith("@") ? parts.slice(0, 2).join("/") : (parts[0] as string);
+  return specifier.startsWith("@") ? parts.slice(0, 2).join("/") : (parts[0]);
 }
 
 /** All imports of one file that the table of rooms does not allow. */
@@ -93,5 +93,5 @@ export function breachesIn(file: string, source: string, rooms: ReadonlyMap<stri
 
 /** Rooms that run anywhere: no Node, no DOM. */
 export function isPure(name: string): boolean {
-  return /^(base|engine\/.+|records|work|words|protocol|web\/.+)$/.test(name);
+  return /^(base|engine\/.+|records|work|work\/.+|words|protocol|web\/.+)$/.test(name);
 }

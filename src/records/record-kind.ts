@@ -49,7 +49,7 @@ export function readRecord<Schema extends z.ZodType>(
     return failure([{ path: `${at}.version`, value: shortened(version), expected }]);
   }
   for (let from = version; from < kind.version; from += 1) {
-    record = { ...(kind.migrations[from - 1])(record), version: from + 1 };
+    record = { ...kind.migrations[from - 1](record), version: from + 1 };
   }
   const parsed = kind.schema.safeParse(record, { reportInput: true });
   if (parsed.success) return success(parsed.data);

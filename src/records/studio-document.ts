@@ -192,5 +192,6 @@ export function brokenReferences(document: StudioDocument): readonly Problem[] {
 
 /** JSON Schema (draft 2020-12) of a studio document, published at docs/reference/studio.schema.json. */
 export function studioJsonSchema(): unknown {
-  return z.toJSONSchema(studioDocumentSchema, { target: "draft-2020-12" });
+  const schema = z.toJSONSchema(studioDocumentSchema, { target: "draft-2020-12" });
+  return { title: "A Spyhole studio document", description: "All quantities in SI.", ...schema };
 }
