@@ -28,6 +28,14 @@ export {
   formatTemperatureDifference,
 } from "./quantity.ts";
 export { formatDay, formatDuration, formatDurationBand, formatMoment, formatTime } from "./time.ts";
+export {
+  adviceWords,
+  coneQuestionWords,
+  fallsBehindWords,
+  moveWords,
+  scheduleFaultWords,
+  type MoveNames,
+} from "./schedule.ts";
 export { inchUnits, metricUnits, type UnitPreference } from "./units.ts";
 
 import { english } from "./english/index.ts";

@@ -2,7 +2,7 @@ export type { Advice, AdviceRequest, AdviserRun, FiringOutcome, ForecastFor, Mov
 export { adviseSchedule } from "./adviser.ts";
 export { attainableRate } from "./attainable-rate.ts";
 export { idealCurve, idealPosition, type IdealCurve } from "./ideal-curve.ts";
-export type { Note } from "./note.ts";
+export { noteKeys, type Note, type NoteKey } from "./note.ts";
 export {
   fewestToLeaveOut,
   standingOf,

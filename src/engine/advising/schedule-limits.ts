@@ -23,6 +23,7 @@ export type ScheduleFault =
       readonly kind: "too fast";
       readonly level: "check";
       readonly segment: number;
+      readonly target: Kelvin;
       readonly rate: KelvinPerSecond;
       readonly attainable: KelvinPerSecond;
     }
@@ -53,7 +54,7 @@ export function scheduleFaults(
     if (target === from && hold === 0) faults.push({ kind: "does nothing", level: "check", segment });
     const attainable = attainableRate(kiln, target, room);
     if (rate !== "full" && target > from && rate > attainable) {
-      faults.push({ kind: "too fast", level: "check", segment, rate, attainable: Math.max(attainable, 0) });
+      faults.push({ kind: "too fast", level: "check", segment, target, rate, attainable: Math.max(attainable, 0) });
     }
     hottest = Math.max(hottest, target);
     from = target;

@@ -5,7 +5,7 @@ import type { FiringClass, Kiln, Schedule, Segment } from "#engine/kiln";
 import { kelvinFromCelsius, kelvinPerSecondFromPerHour, type Kelvin } from "#engine/units";
 import { attainableRate } from "./attainable-rate.ts";
 import { idealPosition } from "./ideal-curve.ts";
-import type { Note } from "./note.ts";
+import { note, type Note, type NoteKey } from "./note.ts";
 
 /** A segment of a starting schedule with the reason it is there. */
 export interface ReasonedSegment {
@@ -44,7 +44,7 @@ interface Step {
   /** [C], or `peak`, or so many C before it. */
   readonly to: number | { readonly beforePeak: number };
   readonly minutes?: number;
-  readonly reason: string;
+  readonly reason: NoteKey;
 }
 
 /** Walls above this count as thick [m]: rates below the clay's changes are cut, drying is longer. */
@@ -140,7 +140,7 @@ function segmentsOf(steps: readonly Step[], peak: Kelvin, kiln: Kiln, room: Kelv
     const rate = Math.min(wanted, can);
     reasoned.push({
       segment: { rate, target, hold: (step.minutes ?? 0) * 60 },
-      reason: { key: step.reason, values: { target: { value: target, quantity: "temperature" } } },
+      reason: note(step.reason, target),
       slowedByKiln: can < wanted,
     });
     from = target;
@@ -160,11 +160,10 @@ function peakFor(cone: string, steps: readonly Step[], kiln: Kiln, room: Kelvin)
 }
 
 function notesFor(firingClass: FiringClass, ware: WareToFire): readonly Note[] {
-  const plain = (key: string): Note => ({ key, values: {} });
-  const notes = [plain("schedule.note.label-first"), plain("schedule.note.quartz-cooling")];
-  if (ware.raw) notes.unshift(plain("schedule.note.bone-dry"), plain("schedule.note.steam"));
-  if (ware.raw && firingClass.kind !== "bisque") notes.push(plain("schedule.note.once-fired"));
-  if (ware.thickest > thickWall) notes.push(plain("schedule.note.thick"));
-  if (firingClass.kind === "lustre") notes.push(plain("schedule.note.lustre-fumes"));
+  const notes = [note("schedule.note.label-first"), note("schedule.note.quartz-cooling")];
+  if (ware.raw) notes.unshift(note("schedule.note.bone-dry"), note("schedule.note.steam"));
+  if (ware.raw && firingClass.kind !== "bisque") notes.push(note("schedule.note.once-fired"));
+  if (ware.thickest > thickWall) notes.push(note("schedule.note.thick"));
+  if (firingClass.kind === "lustre") notes.push(note("schedule.note.lustre-fumes"));
   return notes;
 }

@@ -1,4 +1,6 @@
+import type { NoteKey } from "#engine/advising";
 import type { CheckMessageKey } from "#engine/checks";
+import { scheduleSentences } from "./schedule-sentences.ts";
 
 /*
  * English. A calm colleague at the next bench: you and we, short sentences, active, no blame. What is wrong, then why
@@ -219,8 +221,8 @@ const wait = {
   "wait.too-heavy": "It is too heavy for a shelf here.",
 } as const;
 
-export const sentences = { ...found, ...advice, ...rule, ...look, ...wait } satisfies Readonly<
-  Record<CheckMessageKey, string>
+export const sentences = { ...found, ...advice, ...rule, ...look, ...wait, ...scheduleSentences } satisfies Readonly<
+  Record<CheckMessageKey | NoteKey, string>
 > &
   Readonly<Record<string, string>>;
 
