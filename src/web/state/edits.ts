@@ -18,7 +18,7 @@ export interface Edit {
 /** One place in the document, as a key. */
 export const keyOf = (edit: Pick<Edit, "place" | "id">): string => `${edit.place}/${edit.id}`;
 
-export function putting(place: Place, record: SavedRecord): Edit {
+export function putting<Saved extends SavedRecord>(place: Place, record: Saved): Edit {
   return { place, id: record.id, record };
 }
 

@@ -1,7 +1,7 @@
 import { createContext, useContext, useMemo, useSyncExternalStore } from "react";
 import type { SettingRecord, StudioDocument } from "#records";
+import { forecastKey } from "#work";
 import { forecastBook, type ForecastBook, type ForecastView } from "./forecast-book.ts";
-import { forecastInputs } from "./forecast-inputs.ts";
 import { storageKeeper } from "./keeper.ts";
 import { browserEvents, serverDoor, type ServerDoor } from "./server-door.ts";
 import { studioStore } from "./studio-store.ts";
@@ -67,7 +67,8 @@ export function useStudio(): StudioDocument {
 export function useForecast(setting: SettingRecord): ForecastView & { readonly inputs: string } {
   const { forecasts } = usePageState();
   const document = useStudio();
-  const inputs = useMemo(() => forecastInputs(document, setting), [document, setting]);
+  // All a forecast depends on, as text: two equal ones have the same forecast. Grades share a page of the book.
+  const inputs = useMemo(() => forecastKey(document, setting, "full", (text) => text), [document, setting]);
   const view = useSyncExternalStore(forecasts.subscribe, () => forecasts.view(setting.id, inputs));
   return { ...view, inputs };
 }

@@ -22,6 +22,8 @@ export interface TextFieldProps {
   readonly hideLabel?: boolean;
   /** More than one line. */
   readonly rows?: number;
+  /** An example or, where the label is hidden, the label again. */
+  readonly placeholder?: string;
   readonly type?: "text" | "search" | "date" | "time" | "email" | "password";
   readonly inputMode?: "text" | "decimal" | "numeric" | "search";
   readonly autoComplete?: string;
@@ -37,7 +39,20 @@ export interface TextFieldProps {
 }
 
 export function TextField(props: TextFieldProps): ReactNode {
-  const { label, hint, error, size = "normal", icon, hideLabel, rows, inputRef, className, onBlur, ...field } = props;
+  const {
+    label,
+    hint,
+    error,
+    size = "normal",
+    icon,
+    hideLabel,
+    rows,
+    placeholder,
+    inputRef,
+    className,
+    onBlur,
+    ...field
+  } = props;
   return (
     <AriaTextField
       {...field}
@@ -49,7 +64,11 @@ export function TextField(props: TextFieldProps): ReactNode {
       <span className="ui-control">
         {icon ? <Icon name={icon} /> : null}
         {rows === undefined ? (
-          <Input className="ui-input" {...(inputRef ? { ref: inputRef } : {})} />
+          <Input
+            className="ui-input"
+            {...(inputRef ? { ref: inputRef } : {})}
+            {...(placeholder === undefined ? {} : { placeholder })}
+          />
         ) : (
           <TextArea className="ui-input" rows={rows} />
         )}

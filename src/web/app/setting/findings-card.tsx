@@ -1,0 +1,124 @@
+import { useEffect, useRef, type ReactNode } from "react";
+import type { Finding } from "#engine/checks";
+import { Button, Card, FindingCard, FindingIcon, useAnnounce } from "#web/ui";
+import { commonPractice, type CheckResult } from "#engine/checks";
+import { countFindings, findingKey, findingText, messageText, remedyWords } from "./finding-words.ts";
+import type { SettingModel } from "./setting-model.ts";
+import { WaitingPieces } from "./waiting-pieces.tsx";
+
+export interface FindingsProps {
+  readonly model: SettingModel;
+  readonly shown: Finding | null;
+  readonly onShow: (finding: Finding | null) => void;
+  /** Left out where nothing can be arranged (phone). */
+  readonly onMend?: (finding: Finding) => void;
+  readonly onPutIn?: (pieceId: string) => void;
+}
+
+/** Stops first, then checks, tips, what waits, the rules that are kept and what only eyes can tell. */
+export function FindingsCard(props: FindingsProps): ReactNode {
+  const { findings } = props.model.check;
+  return (
+    <Card title="To look at" aside={countFindings(findings)} flush className="setting-findings">
+      <FindingsList {...props} />
+    </Card>
+  );
+}
+
+export function FindingsList({ model, shown, onShow, onMend, onPutIn }: FindingsProps): ReactNode {
+  const { findings } = model.check;
+  useSaidStops(model, findings);
+  return (
+    <>
+      {findings.length === 0 ? (
+        <div className="setting-clear">
+          <FindingIcon level="kept" />
+          <p>Nothing stands against this setting.</p>
+        </div>
+      ) : null}
+      {findings.map((finding, index) => {
+        const text = findingText(model, finding);
+        const isShown = shown !== null && findingKey(shown) === findingKey(finding);
+        return (
+          <FindingCard
+            key={`${findingKey(finding)} ${index}`}
+            level={finding.level}
+            title={text.title}
+            why={text.why}
+            remedy={text.advice}
+            isPicked={isShown}
+            actions={
+              <>
+                {finding.remedy && onMend ? (
+                  <Button
+                    size="small"
+                    variant={finding.level === "stop" ? "primary" : "plain"}
+                    onPress={() => onMend(finding)}
+                  >
+                    {remedyWords(finding)}
+                  </Button>
+                ) : null}
+                {finding.place.shelfIds.length + finding.place.pieceIds.length > 0 || finding.place.point ? (
+                  <Button size="small" onPress={() => onShow(isShown ? null : finding)}>
+                    {isShown ? "Hide" : "Show"}
+                  </Button>
+                ) : null}
+              </>
+            }
+          />
+        );
+      })}
+      <WaitingPieces model={model} {...(onPutIn ? { onPutIn } : {})} />
+      <KeptRules model={model} result={model.check} />
+    </>
+  );
+}
+
+/** A stop that comes is said once, at once; going is said politely by what mended it. */
+function useSaidStops(model: SettingModel, findings: readonly Finding[]): void {
+  const announce = useAnnounce();
+  const known = useRef<ReadonlySet<string> | null>(null);
+  useEffect(() => {
+    const stops = findings.filter(({ level }) => level === "stop");
+    const fresh = stops.filter((finding) => known.current !== null && !known.current.has(findingKey(finding)));
+    known.current = new Set(stops.map(findingKey));
+    const first = fresh[0];
+    if (first) announce(`Stop: ${findingText(model, first).title}.`, "urgent");
+  }, [model, findings, announce]);
+}
+
+function KeptRules({ model, result }: { readonly model: SettingModel; readonly result: CheckResult }): ReactNode {
+  const { kept, lookYourself, undecided } = result;
+  return (
+    <>
+      <details className="setting-fold">
+        <summary>
+          <FindingIcon level="kept" />
+          {kept.length === 1 ? "1 rule kept" : `${kept.length} rules kept`}
+        </summary>
+        <ul className="setting-rules">
+          {kept.map(({ rule, message, source }) => (
+            <li key={rule}>
+              {messageText(model, message)}
+              {source === commonPractice ? null : <span className="small muted"> {source}</span>}
+            </li>
+          ))}
+          {undecided.length > 0 ? (
+            <li className="muted">Not decided yet: {undecided.map((rule) => rule.replaceAll("-", " ")).join(", ")}.</li>
+          ) : null}
+        </ul>
+      </details>
+      <details className="setting-fold">
+        <summary>
+          <FindingIcon level="tip" />
+          Look yourself: {lookYourself.length} things no drawing shows
+        </summary>
+        <ul className="setting-rules">
+          {lookYourself.map(({ rule, message }) => (
+            <li key={rule}>{messageText(model, message)}</li>
+          ))}
+        </ul>
+      </details>
+    </>
+  );
+}

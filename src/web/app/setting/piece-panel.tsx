@@ -1,0 +1,126 @@
+import type { ReactNode } from "react";
+import { heightOf, shapeOf } from "#engine/kiln";
+import type { SeenKind, SeenShares } from "#engine/radiation";
+import { WhatItSees } from "#web/charts";
+import { usePieceView } from "#web/state";
+import { Button, Kbd } from "#web/ui";
+import { chanceWords, coneWords, formatLength, formatMass, formatShare, giveOrTakeWords, offsetWords } from "#words";
+import { sentence } from "../words.ts";
+import { longName, shortName } from "./piece-words.ts";
+import type { SettingCommands } from "./setting-commands.ts";
+import type { SettingModel } from "./setting-model.ts";
+
+export interface PiecePanelProps {
+  readonly model: SettingModel;
+  readonly commands: SettingCommands;
+  readonly pieceId: string | null;
+  readonly canArrange: boolean;
+  readonly onMoveTo: (pieceId: string) => void;
+  readonly onHelp: () => void;
+}
+
+/** The picked piece: what it sees, how it comes out, why, and what can be done with it. */
+export function PiecePanel(props: PiecePanelProps): ReactNode {
+  const { model, commands, pieceId, canArrange } = props;
+  const view = usePieceView(model.load, pieceId);
+  const placed = model.record.setting.pieces.find((each) => each.pieceId === pieceId);
+  if (pieceId === null || !placed) {
+    return (
+      <div className="setting-piece none">
+        <p className="muted">
+          {canArrange
+            ? "Press a piece to pick it. Then drag it, press its new spot, or use the arrow keys."
+            : "Press a piece to see how it comes out."}
+        </p>
+      </div>
+    );
+  }
+  const heat = model.heats?.get(pieceId);
+  const shape = shapeOf(model.load, pieceId);
+  return (
+    <div className="setting-piece">
+      <div className="setting-piece-view">
+        {view ? (
+          <WhatItSees view={view} name={shortName(model, pieceId)} width={118} />
+        ) : (
+          <div className="setting-piece-wait" role="status">
+            <span className="unseen">Looking around</span>
+          </div>
+        )}
+      </div>
+      <div className="setting-piece-text">
+        <h3>{longName(model, pieceId)}</h3>
+        {heat ? (
+          <p className={model.forecast.isCurrent ? "" : "muted"}>
+            <b>{sentence(offsetWords(heat.offset))}</b>, {giveOrTakeWords(heat.giveOrTake)}.{" "}
+            {sentence(chanceWords(heat.chanceWanted))} to come out as wanted.
+          </p>
+        ) : (
+          <p className="muted">No forecast yet for this piece.</p>
+        )}
+        {view ? <p className="muted">{reason(view.shares, heat?.outside ?? null)}</p> : null}
+        <p className="small muted">
+          {formatLength(heightOf(shape), model.units, "size")} high, {formatMass(shape.mass, model.units)}, wants{" "}
+          {coneWords(model.firingClass.cone)}.
+        </p>
+        {canArrange ? (
+          <>
+            <div className="ui-actions">
+              <Button size="small" icon="move" onPress={() => props.onMoveTo(pieceId)}>
+                Move to
+              </Button>
+              <Button
+                size="small"
+                icon="turn"
+                onPress={() => commands.turn({ ...placed, angle: placed.angle + Math.PI / 12 })}
+                label={`Turn ${shortName(model, pieceId)} by 15 degrees`}
+              />
+              <Button
+                size="small"
+                icon="pin"
+                onPress={() => commands.setFixed(pieceId, !placed.fixed)}
+                label={
+                  placed.fixed
+                    ? `Let ${shortName(model, pieceId)} move when a setting is proposed again`
+                    : `Keep ${shortName(model, pieceId)} here when a setting is proposed again`
+                }
+              />
+              <Button
+                size="small"
+                icon="trash"
+                onPress={() => commands.takeOut([pieceId])}
+                label={`Take ${shortName(model, pieceId)} out, back to the bench`}
+              />
+            </div>
+            {placed.fixed ? <p className="small muted">Kept here when this setting is proposed again.</p> : null}
+            <p className="setting-keys small muted">
+              <Kbd>arrows</Kbd> 5 mm <Kbd>R</Kbd> turn <Kbd>M</Kbd> move to{" "}
+              <button type="button" className="setting-link" onClick={props.onHelp}>
+                all keys
+              </button>
+            </p>
+          </>
+        ) : null}
+      </div>
+    </div>
+  );
+}
+
+const hiding: readonly SeenKind[] = ["ware", "shelf", "lid", "floor", "furniture"];
+
+/** Why it comes out so, from what it sees: how much of its view are elements and wall, and what takes most of the rest. */
+export function reason(shares: SeenShares, outside: "cold" | "hot" | null): string {
+  const open = shares.row + shares.wall;
+  const most = [...hiding].sort((a, b) => shares[b] - shares[a])[0] as SeenKind;
+  const what: Partial<Record<SeenKind, string>> = {
+    ware: "other ware",
+    shelf: "the shelves",
+    lid: "the lid",
+    floor: "the floor",
+    furniture: "posts and cones",
+  };
+  const facts = `${formatShare(open)} of what it sees are elements and wall; ${what[most] ?? ""} ${most === "shelf" || most === "furniture" ? "take" : "takes"} ${formatShare(shares[most])}.`;
+  if (outside === "cold" && open < 0.35) return `${facts} So little open view keeps heat from it.`;
+  if (outside === "hot" && open > 0.5) return `${facts} It stands open to the elements.`;
+  return facts;
+}

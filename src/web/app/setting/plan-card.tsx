@@ -1,0 +1,129 @@
+import type { ReactNode } from "react";
+import type { Finding } from "#engine/checks";
+import { shelfTypeOf, type PlacedShelf } from "#engine/kiln";
+import { ShelfPlan, type MoveBy, type PieceMove } from "#web/plan";
+import { Button, Card, IconButton } from "#web/ui";
+import { countWords } from "../words.ts";
+import { PiecePanel } from "./piece-panel.tsx";
+import { useVerdictAt, type SettingCommands } from "./setting-commands.ts";
+import type { SettingModel } from "./setting-model.ts";
+
+export interface PlanCardProps {
+  readonly model: SettingModel;
+  readonly commands: SettingCommands;
+  readonly shelf: PlacedShelf | null;
+  readonly pickedPieceId: string | null;
+  /** A piece from the bench that waits for its spot. */
+  readonly placing: string | null;
+  readonly shown: Finding | null;
+  readonly canArrange: boolean;
+  readonly onSelect: (pieceId: string | null) => void;
+  readonly onShelf: (step: 1 | -1) => void;
+  readonly onPlaced: () => void;
+  readonly onMoveTo: (pieceId: string) => void;
+  readonly onSwap: (pieceId: string) => void;
+  readonly onHelp: () => void;
+}
+
+/** One shelf from above, where pieces are moved, and the picked piece below it. */
+export function PlanCard(props: PlanCardProps): ReactNode {
+  const { model, commands, shelf, pickedPieceId, placing, canArrange } = props;
+  const verdictAt = useVerdictAt(model);
+  if (!shelf) {
+    return (
+      <Card title="From above" className="setting-plan">
+        <p className="muted">This setting has no shelf. Propose it again to fill the kiln.</p>
+      </Card>
+    );
+  }
+  const number = model.shelves.indexOf(shelf) + 1;
+  const count = model.record.setting.pieces.filter(({ shelfId }) => shelfId === shelf.id).length;
+  const isHalf = shelfTypeOf(model.load, shelf).outline.kind === "half-disc";
+  const place = (move: PieceMove, by: MoveBy): void => {
+    if (placing !== null && move.pieceId === placing) {
+      commands.putIn(placing, move.shelfId, move);
+      props.onPlaced();
+      props.onSelect(move.pieceId);
+    } else commands.move(move, by === "keys");
+  };
+  return (
+    <Card
+      title={`Shelf ${number} from above`}
+      tools={
+        <>
+          <IconButton
+            icon="down"
+            label="Shelf below"
+            size="small"
+            isDisabled={number === 1}
+            onPress={() => props.onShelf(-1)}
+          />
+          <IconButton
+            icon="up"
+            label="Shelf above"
+            size="small"
+            isDisabled={number === model.shelves.length}
+            onPress={() => props.onShelf(1)}
+          />
+        </>
+      }
+      aside={`${isHalf ? "half, " : ""}${countWords(count, "piece")}`}
+      flush
+      className="setting-plan"
+    >
+      {placing === null ? null : (
+        <div className="setting-placing" role="status">
+          <p>
+            Press the spot on the shelf where the <b>{shapeName(model, placing)}</b> goes.
+          </p>
+          <Button size="small" onPress={props.onPlaced}>
+            Not now
+          </Button>
+        </div>
+      )}
+      <div className="setting-plan-drawing">
+        <ShelfPlan
+          load={model.load}
+          shelfId={shelf.id}
+          shelfNumber={number}
+          numbers={model.plainNumbers}
+          heats={model.heats}
+          units={model.units}
+          partyName={model.partyName}
+          pickedPieceId={pickedPieceId}
+          findings={model.check.findings}
+          shownFinding={props.shown}
+          placing={placing}
+          maxHeight={430}
+          onSelect={props.onSelect}
+          onShelf={props.onShelf}
+          {...(canArrange
+            ? {
+                onMove: place,
+                onTurn: commands.turn,
+                verdictAt,
+                onMoveTo: props.onMoveTo,
+                onSwap: props.onSwap,
+                onTakeOut: (pieceId: string) => commands.takeOut([pieceId]),
+                onHelp: props.onHelp,
+                onCancelPlacing: props.onPlaced,
+              }
+            : {})}
+        />
+      </div>
+      <PiecePanel
+        model={model}
+        commands={commands}
+        pieceId={pickedPieceId}
+        canArrange={canArrange}
+        onMoveTo={props.onMoveTo}
+        onHelp={props.onHelp}
+      />
+    </Card>
+  );
+}
+
+function shapeName(model: SettingModel, pieceId: string): string {
+  const shapeId = model.load.pieces.get(pieceId)?.shapeId;
+  return model.document.shapes.find(({ id }) => id === shapeId)?.name ?? "piece";
+}

@@ -1,0 +1,72 @@
+import { useMemo } from "react";
+import type { CheckResult } from "#engine/checks";
+import { shelvesFromBottom, type Load, type PlacedShelf } from "#engine/kiln";
+import type { ClassRecord, KilnRecord, SettingRecord, StudioDocument } from "#records";
+import { useForecast, useStudio, type ForecastView } from "#web/state";
+import {
+  check,
+  coneRange,
+  found,
+  heatOfPieces,
+  loadOf,
+  pieceNumbers,
+  type ConeRange,
+  type PieceHeat,
+  type PieceNumber,
+} from "#work";
+import type { UnitPreference } from "#words";
+import { unitsOf } from "../words.ts";
+
+/** A setting with all that is worked out from it, at once, in the browser. */
+export interface SettingModel {
+  readonly document: StudioDocument;
+  readonly record: SettingRecord;
+  readonly kiln: KilnRecord;
+  readonly firingClass: ClassRecord;
+  readonly load: Load;
+  readonly units: UnitPreference;
+  /** From the bottom up. */
+  readonly shelves: readonly PlacedShelf[];
+  readonly numbers: ReadonlyMap<string, PieceNumber>;
+  /** The number on its shelf alone, for the drawings. */
+  readonly plainNumbers: ReadonlyMap<string, number>;
+  readonly check: CheckResult;
+  readonly forecast: ForecastView & { readonly inputs: string };
+  /** Null before the first forecast; may be of an earlier state of the setting. */
+  readonly heats: ReadonlyMap<string, PieceHeat> | null;
+  /** One cone axis for all drawings. */
+  readonly range: ConeRange;
+  readonly partyName: (pieceId: string) => string;
+}
+
+export function useSettingModel(record: SettingRecord): SettingModel {
+  const document = useStudio();
+  const forecast = useForecast(record);
+  const load = useMemo(() => loadOf(document, record), [document, record]);
+  const result = useMemo(() => check(document, record), [document, record]);
+  const numbers = useMemo(() => pieceNumbers(document, record.setting), [document, record]);
+  const firingClass = found(document.classes, record.classId, "class");
+  const heats = useMemo(
+    () => (forecast.forecast ? heatOfPieces(forecast.forecast, firingClass) : null),
+    [forecast.forecast, firingClass],
+  );
+  return useMemo(() => {
+    const parties = new Map(document.parties.map(({ id, name }) => [id, name]));
+    return {
+      document,
+      record,
+      kiln: found(document.kilns, record.kilnId, "kiln"),
+      firingClass,
+      load,
+      units: unitsOf(document),
+      shelves: shelvesFromBottom(record.setting),
+      numbers,
+      plainNumbers: new Map([...numbers].map(([id, { number }]) => [id, number])),
+      check: result,
+      forecast,
+      heats,
+      range: coneRange(heats?.values() ?? [], firingClass.tolerance),
+      partyName: (pieceId) => parties.get(load.pieces.get(pieceId)?.partyId ?? "") ?? "",
+    };
+  }, [document, record, firingClass, load, numbers, result, forecast, heats]);
+}

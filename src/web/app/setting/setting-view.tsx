@@ -1,0 +1,163 @@
+import { useEffect, useState, type ReactNode } from "react";
+import type { Finding } from "#engine/checks";
+import type { SettingRecord } from "#records";
+import { usePageState, useStudioView } from "#web/state";
+import { Button, Dialog } from "#web/ui";
+import { ProposeDialog } from "../bench/propose-dialog.tsx";
+import { media, useMedia } from "../use-media.ts";
+import { FindingsCard, FindingsList } from "./findings-card.tsx";
+import { countFindings } from "./finding-words.ts";
+import { ForecastStrip } from "./forecast-strip.tsx";
+import { KeysDialog } from "./keys-dialog.tsx";
+import { MoveDialog } from "./move-dialog.tsx";
+import { PlanCard } from "./plan-card.tsx";
+import { useSettingCommands } from "./setting-commands.ts";
+import { SettingHead } from "./setting-head.tsx";
+import { useSettingModel } from "./setting-model.ts";
+import { SideCard } from "./side-card.tsx";
+
+/** Rest after a change before a quick forecast is asked for [ms]. */
+const restBeforeForecast = 400;
+
+type Open = "propose" | "keys" | "findings" | { readonly moveOf: string } | { readonly swapOf: string } | null;
+
+/** One setting: from the side, from above, what to look at, and the forecast. */
+export function SettingView({ record }: { readonly record: SettingRecord }): ReactNode {
+  const model = useSettingModel(record);
+  const commands = useSettingCommands(model);
+  const { forecasts } = usePageState();
+  const { saving } = useStudioView();
+  const isPhone = useMedia(media.phone);
+  const isStacked = useMedia(media.stacked);
+  const isWide = useMedia(media.wide);
+  const [pickedPiece, setPickedPiece] = useState<string | null>(null);
+  const [chosenShelf, setChosenShelf] = useState<string | null>(null);
+  const [shown, setShown] = useState<Finding | null>(null);
+  const [placing, setPlacing] = useState<string | null>(null);
+  const [open, setOpen] = useState<Open>(null);
+  const close = (): void => setOpen(null);
+
+  const picked = record.setting.pieces.find(({ pieceId }) => pieceId === pickedPiece) ?? null;
+  const shelf = model.shelves.find(({ id }) => id === (picked?.shelfId ?? chosenShelf)) ?? model.shelves[0] ?? null;
+
+  const { inputs, isCurrent } = model.forecast;
+  const isSaved = saving.kind === "saved";
+  useEffect(() => {
+    if (isCurrent || !isSaved || record.setting.pieces.length === 0) return;
+    const timer = setTimeout(() => forecasts.ask(record, inputs, "preview"), restBeforeForecast);
+    return () => clearTimeout(timer);
+  }, [forecasts, record, inputs, isCurrent, isSaved]);
+
+  const pickPiece = (pieceId: string | null): void => {
+    setPickedPiece(pieceId);
+    const placed = record.setting.pieces.find((each) => each.pieceId === pieceId);
+    if (placed) setChosenShelf(placed.shelfId);
+  };
+  const pickShelf = (shelfId: string): void => {
+    setChosenShelf(shelfId);
+    if (picked && picked.shelfId !== shelfId) setPickedPiece(null);
+  };
+  const stepShelf = (step: 1 | -1): void => {
+    const at = model.shelves.findIndex(({ id }) => id === shelf?.id);
+    const next = model.shelves[at + step];
+    if (next) pickShelf(next.id);
+  };
+  const show = (finding: Finding | null): void => {
+    setShown(finding);
+    if (!finding) return;
+    const pieceId = finding.place.pieceIds[0];
+    if (pieceId !== undefined) pickPiece(pieceId);
+    else if (finding.place.shelfIds[0] !== undefined) pickShelf(finding.place.shelfIds[0]);
+  };
+  const mend = (finding: Finding): void => {
+    if (commands.mend(finding)) setShown(null);
+  };
+  const putIn = (pieceId: string): void => {
+    setPlacing(pieceId);
+    setPickedPiece(null);
+    if (open === "findings") close();
+  };
+  const findingsProps = {
+    model,
+    shown,
+    onShow: show,
+    ...(isPhone ? {} : { onMend: mend, onPutIn: putIn }),
+  };
+
+  const side = (
+    <SideCard
+      key="side"
+      model={model}
+      pickedPieceId={pickedPiece}
+      pickedShelfId={shelf?.id ?? null}
+      shown={shown}
+      onSelect={pickPiece}
+      onSelectShelf={pickShelf}
+    />
+  );
+  const plan = (
+    <PlanCard
+      key="plan"
+      model={model}
+      commands={commands}
+      shelf={shelf}
+      pickedPieceId={pickedPiece}
+      placing={placing}
+      shown={shown}
+      canArrange={!isPhone}
+      onSelect={pickPiece}
+      onShelf={stepShelf}
+      onPlaced={() => setPlacing(null)}
+      onMoveTo={(moveOf) => setOpen({ moveOf })}
+      onSwap={(swapOf) => setOpen({ swapOf })}
+      onHelp={() => setOpen("keys")}
+    />
+  );
+  const findings = <FindingsCard key="findings" {...findingsProps} />;
+  const strip = <ForecastStrip key="strip" model={model} onSelect={pickPiece} pickedPieceId={pickedPiece} />;
+
+  return (
+    <div className="setting">
+      <SettingHead
+        model={model}
+        commands={commands}
+        onPropose={() => setOpen("propose")}
+        findingsButton={
+          isStacked || isWide ? null : (
+            <Button onPress={() => setOpen("findings")}>To look at: {countFindings(model.check.findings)}</Button>
+          )
+        }
+      />
+      {isStacked ? (
+        <div className="setting-columns">{[findings, side, plan, strip]}</div>
+      ) : (
+        <>
+          <div className="setting-columns">{isWide ? [side, plan, findings] : [side, plan]}</div>
+          {strip}
+        </>
+      )}
+      <Dialog
+        isOpen={open === "findings"}
+        onClose={close}
+        place="side"
+        title={`To look at: ${countFindings(model.check.findings)}`}
+      >
+        <div className="setting-findings drawer">
+          <FindingsList {...findingsProps} />
+        </div>
+      </Dialog>
+      <ProposeDialog isOpen={open === "propose"} onClose={close} setting={record} pieceIds={null} />
+      <KeysDialog isOpen={open === "keys"} onClose={close} />
+      {typeof open === "object" && open !== null ? (
+        <MoveDialog
+          model={model}
+          commands={commands}
+          pieceId={"moveOf" in open ? open.moveOf : open.swapOf}
+          kind={"moveOf" in open ? "move" : "swap"}
+          onClose={close}
+          onDone={pickPiece}
+        />
+      ) : null}
+    </div>
+  );
+}
