@@ -33,7 +33,7 @@ export interface Note {
 
 const temperature = (value: number): Note["values"][string] => ({ value, quantity: "temperature" });
 
-/** A note with the temperatures its sentence may name. Source of the changes in quartz: [deer-howie-zussman] */
+/** A note with the temperatures its sentence may name. Source: [deer-howie-zussman] (changes in quartz) */
 export function note(key: NoteKey, target?: number): Note {
   return {
     key,
