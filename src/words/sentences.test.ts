@@ -17,6 +17,7 @@ import { readingGrade, syllablesOf } from "./reading-grade.ts";
 
 const plain = (text: string): string => text.replaceAll("\u202f", " ");
 const keys = Object.keys(english.sentences) as SentenceKey[];
+const spoken = keys.filter((key) => !key.startsWith("sheet."));
 
 /** A value that fits each gap of a sentence, so that every sentence can be said without the rule that says it. */
 function valuesFor(sentence: string, count: number): Record<string, MessageValue> {
@@ -67,7 +68,8 @@ describe("the catalogue", () => {
     expect([...findingKeys, ...adviceKeys].filter((key) => !code.includes(`"${key}"`))).toEqual([]);
   });
 
-  test.each(keys)("%s can be said for one and for many, in both units", (key) => {
+  // Labels of the sheet are not sentences: print's own tests read them on the page.
+  test.each(spoken)("%s can be said for one and for many, in both units", (key) => {
     for (const count of [1, 2]) {
       for (const units of [metricUnits, inchUnits]) {
         const text = example(key, count, units);
@@ -93,9 +95,9 @@ describe("the tone", () => {
   });
 
   test("reads at grade 6 or below over all findings with their advice, and no sentence above 9", () => {
-    const all = keys.map((key) => example(key));
+    const all = spoken.map((key) => example(key));
     expect(readingGrade(all.join(" "))).toBeLessThanOrEqual(4);
-    const hard = keys.map((key) => ({ key, grade: readingGrade(example(key)) })).filter(({ grade }) => grade > 9);
+    const hard = spoken.map((key) => ({ key, grade: readingGrade(example(key)) })).filter(({ grade }) => grade > 9);
     expect(hard).toEqual([]);
   });
 

@@ -1,6 +1,7 @@
 import type { NoteKey } from "#engine/advising";
 import type { CheckMessageKey } from "#engine/checks";
 import { scheduleSentences } from "./schedule-sentences.ts";
+import { sheetSentences } from "./sheet-sentences.ts";
 
 /*
  * English. A calm colleague at the next bench: you and we, short sentences, active, no blame. What is wrong, then why
@@ -221,9 +222,14 @@ const wait = {
   "wait.too-heavy": "It is too heavy for a shelf here.",
 } as const;
 
-export const sentences = { ...found, ...advice, ...rule, ...look, ...wait, ...scheduleSentences } satisfies Readonly<
-  Record<CheckMessageKey | NoteKey, string>
-> &
-  Readonly<Record<string, string>>;
+export const sentences = {
+  ...found,
+  ...advice,
+  ...rule,
+  ...look,
+  ...wait,
+  ...scheduleSentences,
+  ...sheetSentences,
+} satisfies Readonly<Record<CheckMessageKey | NoteKey, string>> & Readonly<Record<string, string>>;
 
 export type SentenceKey = keyof typeof sentences;
