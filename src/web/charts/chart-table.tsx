@@ -16,7 +16,12 @@ export function ChartTable({
   readonly unseen?: boolean;
 }): ReactNode {
   return (
-    <div className={unseen ? "unseen" : "chart-table"}>
+    // Wide tables scroll sideways: then the keyboard must be able to get there.
+    <div
+      {...(unseen
+        ? { className: "unseen" }
+        : { className: "chart-table", role: "region", tabIndex: 0, "aria-label": data.caption })}
+    >
       <table>
         <caption className={unseen ? undefined : "unseen"}>{data.caption}</caption>
         <thead>

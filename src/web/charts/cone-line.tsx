@@ -71,7 +71,14 @@ export function ConeLine(props: ConeLineProps): ReactNode {
           aria-label={summary(props, sorted)}
           onClick={pick}
         >
-          <rect x={low} y="2" width={Math.max(high - low, 0)} height={axis - 4} fill="var(--band)" />
+          <rect
+            x={low}
+            y="2"
+            width={Math.max(high - low, 0)}
+            height={axis - 4}
+            fill="var(--band)"
+            stroke="var(--line)"
+          />
           {labelAt === null ? null : (
             <>
               <path d={`M${labelAt} 11h7`} stroke="var(--edge)" strokeWidth="1.4" />

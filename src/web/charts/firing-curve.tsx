@@ -158,13 +158,16 @@ function tableOf(
   return {
     caption: "Temperatures of the firing",
     columns: ["Time", "Schedule", "Sensor", "Coldest piece", "Hottest piece", ...(log.length > 0 ? ["Log"] : [])],
-    rows: times.map((time) => [
-      startsAt === null ? (time === 0 ? "start" : formatDuration(time)) : formatTime(startsAt + time, units),
-      at(lines.scheduled, time),
-      at(lines.sensor, time),
-      at(lines.coldest?.line, time),
-      at(lines.hottest?.line, time),
-      ...(log.length > 0 ? [logAt(time)] : []),
-    ]),
+    rows: times.map((time) => {
+      const row = [
+        startsAt === null ? (time === 0 ? "start" : formatDuration(time)) : formatTime(startsAt + time, units),
+        at(lines.scheduled, time),
+        at(lines.sensor, time),
+        at(lines.coldest?.line, time),
+        at(lines.hottest?.line, time),
+      ];
+      if (log.length > 0) row.push(logAt(time));
+      return row;
+    }),
   };
 }

@@ -126,6 +126,7 @@ function HeatBar({ facts, range, tolerance, prefix, x, y, width }: ShelfLineProp
         width={at(tolerance.hotter) - at(tolerance.colder)}
         height="12"
         fill="var(--band)"
+        stroke="var(--line)"
       />
       <path d={`M${x} ${y}H${x + width}`} stroke="var(--edge)" strokeWidth="1" />
       {coldest && hottest ? (

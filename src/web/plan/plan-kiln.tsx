@@ -1,6 +1,7 @@
 import type { ReactNode } from "react";
 import { radiusAt } from "#engine/geometry";
 import type { Kiln, PlacedCones, PlacedPost, WallSide } from "#engine/kiln";
+import type { Radians } from "#engine/units";
 import { grownOutline } from "#work";
 import { toScreen, type PlanFrame, type ScreenPoint } from "./frame.ts";
 import { circlePath, outlinePath } from "./paths.ts";
@@ -293,6 +294,48 @@ function Leaders(props: {
       </g>
     );
   });
+}
+
+/** Where the side view cuts the kiln: a dash-dot line through the axis, its arrows pointing the way one looks. */
+export function PlanCut({
+  frame,
+  kiln,
+  viewFrom,
+}: {
+  readonly frame: PlanFrame;
+  readonly kiln: Kiln;
+  readonly viewFrom: Radians;
+}): ReactNode {
+  const right = viewFrom + Math.PI / 2;
+  const end = (side: 1 | -1, over: number): ScreenPoint => {
+    const azimuth = side > 0 ? right : right + Math.PI;
+    const radius = radiusAt(grownOutline(kiln.chamber.plan, kiln.wall.thickness + jacket), azimuth) + over;
+    return toScreen(frame, radius * Math.cos(azimuth), radius * Math.sin(azimuth));
+  };
+  const [from, to] = [end(-1, 0), end(1, 0)];
+  // Looking from `viewFrom` towards the axis; y points down on the screen.
+  const look = { x: -Math.cos(viewFrom) * 10, y: Math.sin(viewFrom) * 10 };
+  const across = { x: Math.cos(right) * 4, y: -Math.sin(right) * 4 };
+  return (
+    <>
+      <path
+        d={`M${from.x} ${from.y}L${to.x} ${to.y}`}
+        stroke="var(--ink)"
+        strokeWidth="1"
+        strokeDasharray="10 4 2 4"
+        opacity="0.55"
+      />
+      {[from, to].map((at) => (
+        <path
+          key={`${at.x} ${at.y}`}
+          d={`M${at.x + across.x} ${at.y + across.y}L${at.x + look.x} ${at.y + look.y}L${at.x - across.x} ${at.y - across.y}Z`}
+          fill="var(--ink)"
+          stroke="var(--surface)"
+          strokeWidth="1"
+        />
+      ))}
+    </>
+  );
 }
 
 /** The place a finding speaks of, where it is one spot of the plan. */

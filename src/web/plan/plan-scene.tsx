@@ -1,7 +1,7 @@
 import type { ReactNode } from "react";
 import { known, shapeOf, type PlacedPiece } from "#engine/kiln";
 import type { PlanFrame } from "./frame.ts";
-import { PlanCones, PlanInstruments, PlanKiln, PlanPost } from "./plan-kiln.tsx";
+import { PlanCones, PlanCut, PlanInstruments, PlanKiln, PlanPost } from "./plan-kiln.tsx";
 import { PlanPiece } from "./plan-piece.tsx";
 import { layerOf, matesOf, PlanShelf, postsOn, postWidth } from "./plan-shelf.tsx";
 import type { ShelfPlanProps } from "./shelf-plan.tsx";
@@ -14,7 +14,7 @@ export interface DrawnProps extends ShelfPlanProps {
 }
 
 /** All that does not move: kiln, shelves, posts, cones, instruments, and the ware of the other half. */
-export function PlanGround({ load, shelfId, frame, prefix, mode }: DrawnProps): ReactNode {
+export function PlanGround({ load, shelfId, frame, prefix, mode, viewFrom }: DrawnProps): ReactNode {
   const shelf = load.setting.shelves.find(({ id }) => id === shelfId);
   if (!shelf) return null;
   const mates = matesOf(load.setting, shelf);
@@ -33,6 +33,9 @@ export function PlanGround({ load, shelfId, frame, prefix, mode }: DrawnProps): 
       ))}
       {mode === "thumbnail" ? null : (
         <PlanInstruments frame={frame} prefix={prefix} kiln={load.kiln} layer={layerOf(load, shelf)} plain={plain} />
+      )}
+      {viewFrom === undefined || mode !== "desk" ? null : (
+        <PlanCut frame={frame} kiln={load.kiln} viewFrom={viewFrom} />
       )}
       {load.setting.cones
         .filter((pack) => pack.shelfId === shelfId)
@@ -83,7 +86,8 @@ export function ShelfPiece(props: DrawnProps & { readonly piece: PlacedPiece; re
         at={moving?.at ?? piece}
         number={numbers.get(piece.pieceId)}
         heat={heats?.get(piece.pieceId)}
-        loading={loading?.get(piece.pieceId)}
+        // The kiln room shows no heat: what is not said to be placed or next is still to come.
+        loading={loading?.get(piece.pieceId) ?? (mode === "kiln-room" ? "waiting" : undefined)}
         isPicked={piece.pieceId === props.pickedPieceId}
         isRinged={props.movedPieceIds?.has(piece.pieceId) ?? false}
         isDragged={moving !== null}

@@ -1,6 +1,7 @@
 import { useId, useRef, useState, type KeyboardEvent, type ReactNode } from "react";
 import type { Finding } from "#engine/checks";
 import type { Load, PlacedPiece } from "#engine/kiln";
+import type { Radians } from "#engine/units";
 import { classes, LiveRegion, Patterns, usePatternPrefix, useSize } from "#web/ui";
 import { metricUnits, type UnitPreference } from "#words";
 import { grownOutline, type PieceHeat } from "#work";
@@ -37,6 +38,8 @@ export interface ShelfPlanProps {
   readonly loading?: ReadonlyMap<string, LoadingState>;
   /** A piece from the bench or another shelf that waits for its spot: the next press puts it. */
   readonly placing?: string | null;
+  /** Azimuth the side view looks from: its cut is drawn as a line. Left out: no line. */
+  readonly viewFrom?: Radians;
   /** Tallest the drawing may be [CSS px]. */
   readonly maxHeight?: number;
   /** Width before it is measured [CSS px]. */

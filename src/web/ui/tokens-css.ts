@@ -42,6 +42,7 @@ function forcedEntries(theme: Theme): (readonly [string, string])[] {
     accent: "Highlight",
     "accent-ink": "HighlightText",
     "accent-wash": "Canvas",
+    brickline: "GrayText",
     post: "Canvas",
   };
   return themeEntries(theme).map(([name]) => {
