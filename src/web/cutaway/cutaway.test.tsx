@@ -7,7 +7,10 @@ import { Cutaway } from "./cutaway.tsx";
 import { cutStep, fromTheFront } from "./side-view.ts";
 
 const studio = demoStudio("2026-11-24", 3);
-const [back, front] = studio.pieces.filter(({ shapeId }) => shapeId === "mug") as [{ id: string }, { id: string }];
+const [back, front] = studio.pieces.filter(({ shapeId }) => shapeId === "mug") as unknown as readonly [
+  { id: string },
+  { id: string },
+];
 const at = (pieceId: string, y: number): PlacedPiece => ({
   pieceId,
   shelfId: "low",
