@@ -54,7 +54,16 @@ test("the axis names cones as text: 07, cone 06, 05", () => {
 test("a dot is drawn at most half a dot from its place, and no two on one spot", () => {
   const crowd = Array.from({ length: 60 }, (_, i) => heatAt(`p${i}`, Math.sin(i) * 0.9));
   const xOf = (offset: number): number => 200 + offset * 140;
-  const dots = stackDots(crowd, xOf, 10);
-  for (const { heat, x } of dots) expect(Math.abs(x - xOf(heat.offset))).toBeLessThanOrEqual(5);
+  const { dots, diameter } = stackDots(crowd, xOf, 70);
+  for (const { heat, x } of dots) expect(Math.abs(x - xOf(heat.offset))).toBeLessThanOrEqual(diameter / 2);
   expect(new Set(dots.map(({ x, level }) => `${x} ${level}`)).size).toBe(60);
+});
+
+test("a crowd on one spot stands in columns side by side that fit, in the order the pieces land", () => {
+  const crowd = Array.from({ length: 40 }, (_, i) => heatAt(`p${i}`, 0.02 + i * 1e-4));
+  const { dots, diameter } = stackDots([heatAt("far", 0.4), ...crowd], (offset) => 200 + offset * 140, 60);
+  expect(Math.max(...dots.map(({ level }) => (level + 1) * diameter))).toBeLessThanOrEqual(60);
+  expect(new Set(dots.map(({ x, level }) => `${x} ${level}`)).size).toBe(41);
+  for (let i = 1; i < dots.length; i++) expect(dots[i]!.x).toBeGreaterThanOrEqual(dots[i - 1]!.x);
+  for (const { heat, x } of dots) expect(Math.abs(x - (200 + heat.offset * 140))).toBeLessThanOrEqual(3 * diameter);
 });

@@ -26,7 +26,6 @@ export interface ConeLineProps {
   readonly onSelect?: (pieceId: string) => void;
 }
 
-const dot = 10;
 const axisFromFoot = 30;
 const barsAboveAxis = 9;
 
@@ -41,10 +40,9 @@ export function ConeLine(props: ConeLineProps): ReactNode {
   const axis = height - axisFromFoot;
   const sorted = [...pieces].sort((a, b) => a.offset - b.offset);
   const ends = sorted.length > 1 ? [sorted[0]!, sorted.at(-1)!] : sorted;
-  const dots = stackDots(pieces, xOf, dot);
-  const most = Math.max(0, ...dots.map(({ level }) => level));
-  const bottom = axis - barsAboveAxis - 12;
-  const step = most === 0 ? dot : Math.min(dot - 0.6, (bottom - 6) / most);
+  const foot = axis - barsAboveAxis - 12;
+  const { dots, diameter: dot } = stackDots(pieces, xOf, foot);
+  const bottom = foot + 5 - dot / 2;
   const overlap =
     ends.length === 2 && xOf(ends[0]!.offset + ends[0]!.giveOrTake) + 4 > xOf(ends[1]!.offset - ends[1]!.giveOrTake);
   const [low, high] = [xOf(firingClass.tolerance.colder), xOf(firingClass.tolerance.hotter)];
@@ -54,7 +52,7 @@ export function ConeLine(props: ConeLineProps): ReactNode {
     const x = ((event.clientX - box.left) / box.width) * width;
     const y = ((event.clientY - box.top) / box.height) * height;
     const near = dots
-      .map((each) => ({ each, apart: Math.hypot(each.x - x, bottom - each.level * step - y) }))
+      .map((each) => ({ each, apart: Math.hypot(each.x - x, bottom - each.level * dot - y) }))
       .sort((a, b) => a.apart - b.apart)[0];
     if (near && near.apart < 22) props.onSelect?.(near.each.heat.pieceId);
   };
@@ -92,7 +90,7 @@ export function ConeLine(props: ConeLineProps): ReactNode {
               {heat.pieceId === pickedPieceId ? (
                 <circle
                   cx={x}
-                  cy={bottom - level * step}
+                  cy={bottom - level * dot}
                   r="8.5"
                   fill="var(--surface)"
                   stroke="var(--accent)"
@@ -101,7 +99,7 @@ export function ConeLine(props: ConeLineProps): ReactNode {
               ) : null}
               <circle
                 cx={x}
-                cy={bottom - level * step}
+                cy={bottom - level * dot}
                 r={dot / 2 - 0.5}
                 fill={heatFill(heat.heat)}
                 stroke="var(--outline)"
