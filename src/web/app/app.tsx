@@ -3,6 +3,7 @@ import { usePageState, useStudioView } from "#web/state";
 import { Announcer, Button, RoomBar, TopBar, type Room } from "#web/ui";
 import "./app.css";
 import { BenchScreen } from "./bench/bench-screen.tsx";
+import { PhoneBench } from "./bench/phone-bench.tsx";
 import { addressOf, goTo, useRoute, type RoomId } from "./route.ts";
 import { SettingScreen } from "./setting/setting-screen.tsx";
 import { ConflictDialog } from "./shell/conflict-dialog.tsx";
@@ -10,6 +11,7 @@ import { SavingState } from "./shell/saving-state.tsx";
 import { StudioMenu } from "./shell/studio-menu.tsx";
 import { UndoDialog } from "./shell/undo-dialog.tsx";
 import { useUndoKeys } from "./shell/undo-keys.ts";
+import { media, useMedia } from "./use-media.ts";
 
 const rooms: readonly Room<RoomId>[] = [
   { id: "bench", name: "Bench", href: addressOf({ room: "bench" }) },
@@ -39,13 +41,7 @@ export function App(): ReactNode {
           ) : null}
         </TopBar>
         <main id="main" tabIndex={-1} className={`app-main ${route.room}`}>
-          {!isOpen ? (
-            <NotOpen />
-          ) : route.room === "bench" ? (
-            <BenchScreen />
-          ) : (
-            <SettingScreen settingId={route.settingId} />
-          )}
+          {!isOpen ? <NotOpen /> : route.room === "bench" ? <Bench /> : <SettingScreen settingId={route.settingId} />}
         </main>
         <RoomBar rooms={rooms} current={route.room} onRoom={onRoom} />
         {isOpen ? (
@@ -57,6 +53,11 @@ export function App(): ReactNode {
       </div>
     </Announcer>
   );
+}
+
+/** A phone finds pieces; a desk and a tablet have the whole bench. */
+function Bench(): ReactNode {
+  return useMedia(media.phone) ? <PhoneBench /> : <BenchScreen />;
 }
 
 /** Before the studio is there: nothing for a moment, or why it does not come. */

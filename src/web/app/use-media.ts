@@ -18,4 +18,6 @@ export const media = {
   phone: "(max-width: 599px)",
   stacked: "(max-width: 1199px)",
   wide: "(min-width: 1400px)",
+  /** Each screen fills the window, lists scroll inside: as in the style sheets. */
+  filled: "(min-width: 1200px) and (min-height: 760px)",
 } as const;

@@ -39,7 +39,8 @@ export function benchRows(document: StudioDocument, today: string): readonly Ben
   const settingOf = new Map<string, SettingRecord>();
   const reasonOf = new Map<string, BenchRow["waits"]>();
   for (const setting of document.settings) {
-    for (const { pieceId } of setting.setting.pieces) settingOf.set(pieceId, setting);
+    // A copy holds the same pieces: they are in the setting that had them first.
+    for (const { pieceId } of setting.setting.pieces) if (!settingOf.has(pieceId)) settingOf.set(pieceId, setting);
     for (const { pieceId, reason } of setting.proposal?.waiting ?? []) reasonOf.set(pieceId, reason);
   }
   const fits = fitsByPiece(document);

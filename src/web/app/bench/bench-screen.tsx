@@ -7,6 +7,7 @@ import { benchCount, benchRows, groupsOf, rowsFound, type BenchRow, type Groupin
 import { BenchTable } from "./bench-table.tsx";
 import { benchDetail } from "./bench-words.ts";
 import { PieceDrawer } from "./piece-drawer.tsx";
+import { SettingsCard } from "./settings-card.tsx";
 import { ProposeDialog } from "./propose-dialog.tsx";
 import { TakeIn } from "./take-in.tsx";
 import "./bench.css";
@@ -147,7 +148,10 @@ export function BenchScreen(): ReactNode {
             />
           )}
         </Card>
-        <TakeIn today={today} lineRef={lineField} />
+        <div className="bench-aside">
+          <TakeIn today={today} lineRef={lineField} />
+          <SettingsCard today={today} />
+        </div>
       </div>
       <PieceDrawer row={openRow} today={today} onClose={() => setOpened(null)} onRemove={remove} />
       <ProposeDialog

@@ -2,7 +2,7 @@ import { useRef, useState, type ReactNode } from "react";
 import type { SettingRecord } from "#records";
 import { putting, startJob, usePageState, useStudio, useStudioView, type Job, type JobProgress } from "#web/state";
 import { Button, Dialog, ProgressBar, SegmentedChoice, Select, TextField, useAnnounce } from "#web/ui";
-import { readyPieces } from "#work";
+import { dayNumberOf, isoDateOf, readyPieces } from "#work";
 import { coneWords, english } from "#words";
 import { goTo } from "../route.ts";
 import { countWords, dayWords, todayIso } from "../words.ts";
@@ -14,6 +14,13 @@ export interface ProposeDialogProps {
   readonly setting: SettingRecord | null;
   /** Ticked pieces; null: every ready piece of the class. */
   readonly pieceIds: readonly string[] | null;
+  /** The kiln to begin with; the first one if left out. */
+  readonly kilnId?: string | null;
+}
+
+/** Firings start at seven unless someone says otherwise: after that, the next one is tomorrow's. */
+function nextMorning(today: string): string {
+  return new Date().getHours() < 7 ? today : isoDateOf(dayNumberOf(today) + 1);
 }
 
 /** Time the search may take [s]. */
@@ -24,21 +31,21 @@ export function ProposeDialog(props: ProposeDialogProps): ReactNode {
   return props.isOpen ? <Asked {...props} /> : null;
 }
 
-function Asked({ onClose, setting, pieceIds }: ProposeDialogProps): ReactNode {
+function Asked({ onClose, setting, pieceIds, kilnId: wantedKiln = null }: ProposeDialogProps): ReactNode {
   const document = useStudio();
   const { saving } = useStudioView();
   const { door, studio } = usePageState();
   const announce = useAnnounce();
   const today = todayIso();
   const ticked = pieceIds === null ? null : document.pieces.filter(({ id }) => pieceIds.includes(id));
-  const [day, setDay] = useState(setting?.day ?? today);
+  const [day, setDay] = useState(() => setting?.day ?? nextMorning(today));
   const readyOf = (classId: string): number =>
     ticked
       ? ticked.filter((piece) => piece.classId === classId).length
       : readyPieces(document, classId, day, setting?.id ?? null).length;
   const classes = [...document.classes].sort((a, b) => readyOf(b.id) - readyOf(a.id));
   const [classId, setClassId] = useState(setting?.classId ?? classes[0]?.id ?? null);
-  const [kilnId, setKilnId] = useState(setting?.kilnId ?? document.kilns[0]?.id ?? null);
+  const [kilnId, setKilnId] = useState(setting?.kilnId ?? wantedKiln ?? document.kilns[0]?.id ?? null);
   const [search, setSearch] = useState<keyof typeof searches>("usual");
   const [progress, setProgress] = useState<JobProgress | null>(null);
   const [failure, setFailure] = useState<{ readonly error: string; readonly remedy: string } | null>(null);

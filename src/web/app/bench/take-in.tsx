@@ -82,7 +82,7 @@ export function TakeIn({ today, lineRef }: TakeInProps): ReactNode {
             ))}
             {intake.firingClass && parsed.guessed.has("class") && !byHand.firingClass ? (
               <p className="small muted">
-                {coneWords(intake.firingClass.cone)} is our guess. Change the class if yours differs.
+                {intake.firingClass.name} is our guess: {coneWords(intake.firingClass.cone)}. Change it if yours differ.
               </p>
             ) : null}
             {intake.shape && !intake.size && parsed.guessed.has("size") ? (

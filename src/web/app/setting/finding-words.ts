@@ -43,6 +43,19 @@ export function countFindings(findings: readonly Finding[]): string {
   return parts.length === 0 ? "nothing" : parts.join(", ");
 }
 
+/** Findings with a key each for lists: two of one name are told apart by their order. */
+export function keyedFindings(
+  findings: readonly Finding[],
+): readonly { readonly key: string; readonly finding: Finding }[] {
+  const seen = new Map<string, number>();
+  return findings.map((finding) => {
+    const name = findingKey(finding);
+    const times = seen.get(name) ?? 0;
+    seen.set(name, times + 1);
+    return { key: `${name} ${times}`, finding };
+  });
+}
+
 /** One name for a finding through changes that leave it as it is. */
 export function findingKey({ rule, level, place }: Finding): string {
   return [rule, level, ...place.shelfIds, "/", ...place.pieceIds].join(" ");

@@ -2,7 +2,7 @@ import { useEffect, useRef, type ReactNode } from "react";
 import type { Finding } from "#engine/checks";
 import { Button, Card, FindingCard, FindingIcon, useAnnounce } from "#web/ui";
 import { commonPractice, type CheckResult } from "#engine/checks";
-import { countFindings, findingKey, findingText, messageText, remedyWords } from "./finding-words.ts";
+import { countFindings, findingKey, findingText, keyedFindings, messageText, remedyWords } from "./finding-words.ts";
 import type { SettingModel } from "./setting-model.ts";
 import { WaitingPieces } from "./waiting-pieces.tsx";
 
@@ -13,6 +13,8 @@ export interface FindingsProps {
   /** Left out where nothing can be arranged (phone). */
   readonly onMend?: (finding: Finding) => void;
   readonly onPutIn?: (pieceId: string) => void;
+  /** Tips folded away: where this card stands before the drawings. */
+  readonly isCompact?: boolean;
 }
 
 /** Stops first, then checks, tips, what waits, the rules that are kept and what only eyes can tell. */
@@ -25,52 +27,81 @@ export function FindingsCard(props: FindingsProps): ReactNode {
   );
 }
 
-export function FindingsList({ model, shown, onShow, onMend, onPutIn }: FindingsProps): ReactNode {
+export function FindingsList(props: FindingsProps): ReactNode {
+  const { model, onPutIn, isCompact = false } = props;
   const { findings } = model.check;
+  const keyed = keyedFindings(findings);
+  const tips = isCompact ? keyed.filter(({ finding }) => finding.level === "tip") : [];
+  const open = isCompact ? keyed.filter(({ finding }) => finding.level !== "tip") : keyed;
   useSaidStops(model, findings);
   return (
     <>
-      {findings.length === 0 ? (
+      {open.length === 0 ? (
         <div className="setting-clear">
           <FindingIcon level="kept" />
-          <p>Nothing stands against this setting.</p>
+          <p>{tips.length === 0 ? "Nothing stands against this setting." : "No stop and no check."}</p>
         </div>
       ) : null}
-      {findings.map((finding, index) => {
-        const text = findingText(model, finding);
-        const isShown = shown !== null && findingKey(shown) === findingKey(finding);
-        return (
-          <FindingCard
-            key={`${findingKey(finding)} ${index}`}
-            level={finding.level}
-            title={text.title}
-            why={text.why}
-            remedy={text.advice}
-            isPicked={isShown}
-            actions={
-              <>
-                {finding.remedy && onMend ? (
-                  <Button
-                    size="small"
-                    variant={finding.level === "stop" ? "primary" : "plain"}
-                    onPress={() => onMend(finding)}
-                  >
-                    {remedyWords(finding)}
-                  </Button>
-                ) : null}
-                {finding.place.shelfIds.length + finding.place.pieceIds.length > 0 || finding.place.point ? (
-                  <Button size="small" onPress={() => onShow(isShown ? null : finding)}>
-                    {isShown ? "Hide" : "Show"}
-                  </Button>
-                ) : null}
-              </>
-            }
-          />
-        );
-      })}
-      <WaitingPieces model={model} {...(onPutIn ? { onPutIn } : {})} />
+      {open.map(({ key, finding }) => (
+        <OneFinding key={key} finding={finding} {...props} />
+      ))}
+      {tips.length === 0 ? null : (
+        <details className="setting-fold">
+          <summary>
+            <FindingIcon level="tip" />
+            {tips.length === 1 ? "1 tip" : `${tips.length} tips`}
+          </summary>
+          {tips.map(({ key, finding }) => (
+            <OneFinding key={key} finding={finding} {...props} />
+          ))}
+        </details>
+      )}
+      <WaitingPieces model={model} isFolded={isCompact} {...(onPutIn ? { onPutIn } : {})} />
       <KeptRules model={model} result={model.check} />
     </>
+  );
+}
+
+function OneFinding({
+  finding,
+  model,
+  shown,
+  onShow,
+  onMend,
+}: FindingsProps & { readonly finding: Finding }): ReactNode {
+  const text = findingText(model, finding);
+  const isShown = shown !== null && findingKey(shown) === findingKey(finding);
+  const { place } = finding;
+  return (
+    <FindingCard
+      level={finding.level}
+      title={text.title}
+      why={text.why}
+      remedy={text.advice}
+      isPicked={isShown}
+      actions={
+        <>
+          {finding.remedy && onMend ? (
+            <Button
+              size="small"
+              variant={finding.level === "stop" ? "primary" : "plain"}
+              onPress={() => onMend(finding)}
+            >
+              {remedyWords(finding)}
+            </Button>
+          ) : null}
+          {place.shelfIds.length + place.pieceIds.length > 0 || place.point ? (
+            <Button
+              size="small"
+              label={`${isShown ? "Hide" : "Show"}: ${text.title}`}
+              onPress={() => onShow(isShown ? null : finding)}
+            >
+              {isShown ? "Hide" : "Show"}
+            </Button>
+          ) : null}
+        </>
+      }
+    />
   );
 }
 
@@ -80,9 +111,9 @@ function useSaidStops(model: SettingModel, findings: readonly Finding[]): void {
   const known = useRef<ReadonlySet<string> | null>(null);
   useEffect(() => {
     const stops = findings.filter(({ level }) => level === "stop");
-    const fresh = stops.filter((finding) => known.current !== null && !known.current.has(findingKey(finding)));
+    const before = known.current;
+    const first = before && stops.find((finding) => !before.has(findingKey(finding)));
     known.current = new Set(stops.map(findingKey));
-    const first = fresh[0];
     if (first) announce(`Stop: ${findingText(model, first).title}.`, "urgent");
   }, [model, findings, announce]);
 }

@@ -1,10 +1,9 @@
 import type { ReactNode } from "react";
-import { heightOf, shapeOf } from "#engine/kiln";
 import type { SeenKind, SeenShares } from "#engine/radiation";
 import { WhatItSees } from "#web/charts";
 import { usePieceView } from "#web/state";
-import { Button, Kbd } from "#web/ui";
-import { chanceWords, coneWords, formatLength, formatMass, formatShare, giveOrTakeWords, offsetWords } from "#words";
+import { Button } from "#web/ui";
+import { chanceWords, formatShare, giveOrTakeWords, offsetWords } from "#words";
 import { sentence } from "../words.ts";
 import { longName, shortName } from "./piece-words.ts";
 import type { SettingCommands } from "./setting-commands.ts";
@@ -36,12 +35,12 @@ export function PiecePanel(props: PiecePanelProps): ReactNode {
     );
   }
   const heat = model.heats?.get(pieceId);
-  const shape = shapeOf(model.load, pieceId);
+  const name = shortName(model, pieceId);
   return (
     <div className="setting-piece">
       <div className="setting-piece-view">
         {view ? (
-          <WhatItSees view={view} name={shortName(model, pieceId)} width={118} />
+          <WhatItSees view={view} name={name} width={112} />
         ) : (
           <div className="setting-piece-wait" role="status">
             <span className="unseen">Looking around</span>
@@ -58,50 +57,41 @@ export function PiecePanel(props: PiecePanelProps): ReactNode {
         ) : (
           <p className="muted">No forecast yet for this piece.</p>
         )}
-        {view ? <p className="muted">{reason(view.shares, heat?.outside ?? null)}</p> : null}
-        <p className="small muted">
-          {formatLength(heightOf(shape), model.units, "size")} high, {formatMass(shape.mass, model.units)}, wants{" "}
-          {coneWords(model.firingClass.cone)}.
-        </p>
-        {canArrange ? (
-          <>
-            <div className="ui-actions">
-              <Button size="small" icon="move" onPress={() => props.onMoveTo(pieceId)}>
-                Move to
-              </Button>
-              <Button
-                size="small"
-                icon="turn"
-                onPress={() => commands.turn({ ...placed, angle: placed.angle + Math.PI / 12 })}
-                label={`Turn ${shortName(model, pieceId)} by 15 degrees`}
-              />
-              <Button
-                size="small"
-                icon="pin"
-                onPress={() => commands.setFixed(pieceId, !placed.fixed)}
-                label={
-                  placed.fixed
-                    ? `Let ${shortName(model, pieceId)} move when a setting is proposed again`
-                    : `Keep ${shortName(model, pieceId)} here when a setting is proposed again`
-                }
-              />
-              <Button
-                size="small"
-                icon="trash"
-                onPress={() => commands.takeOut([pieceId])}
-                label={`Take ${shortName(model, pieceId)} out, back to the bench`}
-              />
-            </div>
-            {placed.fixed ? <p className="small muted">Kept here when this setting is proposed again.</p> : null}
-            <p className="setting-keys small muted">
-              <Kbd>arrows</Kbd> 5 mm <Kbd>R</Kbd> turn <Kbd>M</Kbd> move to{" "}
-              <button type="button" className="setting-link" onClick={props.onHelp}>
-                all keys
-              </button>
-            </p>
-          </>
-        ) : null}
+        {view ? <p className="muted small">{reason(view.shares, heat?.outside ?? null)}</p> : null}
       </div>
+      {canArrange ? (
+        <div className="setting-piece-actions">
+          <Button size="small" icon="move" onPress={() => props.onMoveTo(pieceId)}>
+            Move to
+          </Button>
+          <Button
+            size="small"
+            icon="turn"
+            onPress={() => commands.turn({ ...placed, angle: placed.angle + Math.PI / 12 })}
+            label={`Turn ${name} by 15 degrees`}
+          >
+            Turn
+          </Button>
+          <Button
+            size="small"
+            icon="pin"
+            variant={placed.fixed ? "primary" : "plain"}
+            onPress={() => commands.setFixed(pieceId, !placed.fixed)}
+            label={
+              placed.fixed
+                ? `Let ${name} move when a setting is proposed again`
+                : `Keep ${name} here when a setting is proposed again`
+            }
+          />
+          <Button
+            size="small"
+            icon="trash"
+            onPress={() => commands.takeOut([pieceId])}
+            label={`Take ${name} out, back to the bench`}
+          />
+          <Button size="small" variant="quiet" icon="keyboard" onPress={props.onHelp} label="Keys in the plan" />
+        </div>
+      ) : null}
     </div>
   );
 }

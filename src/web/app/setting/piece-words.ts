@@ -9,7 +9,7 @@ type Named = Pick<SettingModel, "load" | "numbers" | "partyName">;
 /** "no. 7", the name undo and messages use. */
 export function shortName({ numbers }: Pick<SettingModel, "numbers">, pieceId: string): string {
   const number = numbers.get(pieceId);
-  return number ? `no. ${number.number}` : "a piece";
+  return number ? `no.\u00a0${number.number}` : "a piece";
 }
 
 /** "No. 11, tumbler, Tomas". */
@@ -23,7 +23,7 @@ export function longName(model: Named, pieceId: string): string {
 export function placedName(model: Named, pieceId: string): string {
   const number = model.numbers.get(pieceId);
   const shape = shapeOf(model.load, pieceId).name;
-  return number ? `${shape}, shelf ${number.shelf}, no. ${number.number}` : shape;
+  return number ? `${shape}, shelf ${number.shelf}, no.\u00a0${number.number}` : shape;
 }
 
 /** Why a spot is not allowed, in one short sentence. */

@@ -1,11 +1,12 @@
-import type { ReactNode } from "react";
+import { useMemo, type ReactNode } from "react";
 import type { Finding } from "#engine/checks";
 import { shelfTypeOf, type PlacedShelf } from "#engine/kiln";
 import { ShelfPlan, type MoveBy, type PieceMove } from "#web/plan";
-import { Button, Card, IconButton } from "#web/ui";
+import { Button, Card, IconButton, useSize } from "#web/ui";
+import { media, useMedia } from "../use-media.ts";
 import { countWords } from "../words.ts";
 import { PiecePanel } from "./piece-panel.tsx";
-import { useVerdictAt, type SettingCommands } from "./setting-commands.ts";
+import { verdictsOf, type SettingCommands } from "./setting-commands.ts";
 import type { SettingModel } from "./setting-model.ts";
 
 export interface PlanCardProps {
@@ -28,7 +29,10 @@ export interface PlanCardProps {
 /** One shelf from above, where pieces are moved, and the picked piece below it. */
 export function PlanCard(props: PlanCardProps): ReactNode {
   const { model, commands, shelf, pickedPieceId, placing, canArrange } = props;
-  const verdictAt = useVerdictAt(model);
+  // On a desk the drawing takes the height that the piece below it leaves.
+  const fills = useMedia(media.filled);
+  const [area, { height }] = useSize<HTMLDivElement>({ width: 364, height: 330 });
+  const verdictAt = useMemo(() => verdictsOf(model), [model]);
   if (!shelf) {
     return (
       <Card title="From above" className="setting-plan">
@@ -81,7 +85,7 @@ export function PlanCard(props: PlanCardProps): ReactNode {
           </Button>
         </div>
       )}
-      <div className="setting-plan-drawing">
+      <div className="setting-plan-drawing" ref={area}>
         <ShelfPlan
           load={model.load}
           shelfId={shelf.id}
@@ -94,7 +98,7 @@ export function PlanCard(props: PlanCardProps): ReactNode {
           findings={model.check.findings}
           shownFinding={props.shown}
           placing={placing}
-          maxHeight={430}
+          maxHeight={fills ? Math.max(height, 240) : 430}
           onSelect={props.onSelect}
           onShelf={props.onShelf}
           {...(canArrange

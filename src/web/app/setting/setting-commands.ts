@@ -110,23 +110,21 @@ export function useSettingCommands(model: SettingModel): SettingCommands {
 }
 
 /** May a piece stand at a spot, and if not why: asked for every step of a pointer. */
-export function useVerdictAt(model: SettingModel): (at: PieceMove) => Verdict {
-  return useMemo(() => {
-    const known = new Map<string, ShelfSpots>();
-    return (at) => {
-      const key = `${at.pieceId} ${at.shelfId}`;
-      let spots = known.get(key);
-      if (!spots) {
-        const shelf = model.load.setting.shelves.find(({ id }) => id === at.shelfId);
-        if (!shelf) return { legal: false, reason: "That shelf is not there any more." };
-        spots = shelfSpots(model.load, at.pieceId, shelf);
-        known.set(key, spots);
-      }
-      if (spots.isFree(at)) return { legal: true, reason: null };
-      const room = spots.roomAt(at);
-      return isAllowed(room) ? { legal: true, reason: null } : { legal: false, reason: roomWords(model, room) };
-    };
-  }, [model]);
+export function verdictsOf(model: SettingModel): (at: PieceMove) => Verdict {
+  const known = new Map<string, ShelfSpots>();
+  return (at) => {
+    const key = `${at.pieceId} ${at.shelfId}`;
+    let spots = known.get(key);
+    if (!spots) {
+      const shelf = model.load.setting.shelves.find(({ id }) => id === at.shelfId);
+      if (!shelf) return { legal: false, reason: "That shelf is not there any more." };
+      spots = shelfSpots(model.load, at.pieceId, shelf);
+      known.set(key, spots);
+    }
+    if (spots.isFree(at)) return { legal: true, reason: null };
+    const room = spots.roomAt(at);
+    return isAllowed(room) ? { legal: true, reason: null } : { legal: false, reason: roomWords(model, room) };
+  };
 }
 
 /** Where on each shelf a piece could go. */

@@ -16,10 +16,11 @@ export interface SettingHeadProps {
   readonly commands: SettingCommands;
   readonly onPropose: () => void;
   readonly findingsButton: ReactNode;
+  readonly canArrange: boolean;
 }
 
 /** What is fired, where and when; and what can be done with the whole setting. */
-export function SettingHead({ model, commands, onPropose, findingsButton }: SettingHeadProps): ReactNode {
+export function SettingHead({ model, commands, onPropose, findingsButton, canArrange }: SettingHeadProps): ReactNode {
   const { record, document, kiln, firingClass, units } = model;
   const { forecasts } = usePageState();
   const { saving } = useStudioView();
@@ -41,7 +42,7 @@ export function SettingHead({ model, commands, onPropose, findingsButton }: Sett
         </>
       }
     >
-      <UndoButtons />
+      {canArrange ? <UndoButtons /> : null}
       {findingsButton}
       <Menu
         button={{ children: "Settings", icon: "down" }}
@@ -51,8 +52,12 @@ export function SettingHead({ model, commands, onPropose, findingsButton }: Sett
             label: `Setting ${each.name}, ${document.kilns.find(({ id }) => id === each.kilnId)?.name ?? ""}`,
             detail: `${countWords(each.setting.pieces.length, "piece")}${each.id === record.id ? ", shown now" : ""}`,
           })),
-          { id: "+copy", label: `Copy ${record.name} to try something` },
-          { id: "+remove", label: `Remove setting ${record.name}`, detail: "Its pieces go back to the bench" },
+          ...(canArrange
+            ? [
+                { id: "+copy", label: `Copy ${record.name} to try something` },
+                { id: "+remove", label: `Remove setting ${record.name}`, detail: "Its pieces go back to the bench" },
+              ]
+            : []),
         ]}
         onAction={(id) => {
           if (id === "+copy") goTo({ room: "setting", settingId: commands.copy() });
@@ -62,7 +67,7 @@ export function SettingHead({ model, commands, onPropose, findingsButton }: Sett
           } else goTo({ room: "setting", settingId: id });
         }}
       />
-      <Button onPress={onPropose}>Propose again</Button>
+      {canArrange ? <Button onPress={onPropose}>Propose again</Button> : null}
       <Menu
         button={{ children: "Loader’s sheet", icon: "print", isDisabled: saving.kind !== "saved" }}
         entries={(["a4", "letter"] as const).map((paper) => ({

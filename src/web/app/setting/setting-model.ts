@@ -2,7 +2,7 @@ import { useMemo } from "react";
 import type { CheckResult } from "#engine/checks";
 import { shelvesFromBottom, type Load, type PlacedShelf } from "#engine/kiln";
 import type { ClassRecord, KilnRecord, SettingRecord, StudioDocument } from "#records";
-import { useForecast, useStudio, type ForecastView } from "#web/state";
+import { useExposures, useForecast, useStudio, type ForecastView } from "#web/state";
 import {
   check,
   coneRange,
@@ -39,11 +39,19 @@ export interface SettingModel {
   readonly partyName: (pieceId: string) => string;
 }
 
-export function useSettingModel(record: SettingRecord): SettingModel {
+/** Nothing was held against the rules: for screens that show no findings. */
+const unchecked: CheckResult = { findings: [], kept: [], undecided: [], lookYourself: [] };
+
+/** @param withCheck  false leaves the rules out, where many settings are shown and none is arranged */
+export function useSettingModel(record: SettingRecord, withCheck: boolean = true): SettingModel {
   const document = useStudio();
   const forecast = useForecast(record);
   const load = useMemo(() => loadOf(document, record), [document, record]);
-  const result = useMemo(() => check(document, record), [document, record]);
+  const exposures = useExposures(withCheck ? load : null);
+  const result = useMemo(
+    () => (withCheck ? check(document, record, exposures) : unchecked),
+    [document, record, exposures, withCheck],
+  );
   const numbers = useMemo(() => pieceNumbers(document, record.setting), [document, record]);
   const firingClass = found(document.classes, record.classId, "class");
   const heats = useMemo(

@@ -60,7 +60,7 @@ function emptySetting(kiln: KilnRecord, classId: string, scheduleId: string): Se
 
 function EmptyKilns(): ReactNode {
   const document = useStudio();
-  const [isProposing, setProposing] = useState(false);
+  const [proposing, setProposing] = useState<string | null>(null);
   const today = todayIso();
   const firingClass = document.classes[0];
   const ready = document.classes.map((each) => ({ each, count: readyPieces(document, each.id, today, null).length }));
@@ -96,20 +96,26 @@ function EmptyKilns(): ReactNode {
                   Spyhole can propose a setting: which pieces go in, on which shelf, with which posts. You can change
                   everything in it.
                 </p>
+                <div className="ui-actions">
+                  {most && most.count > 0 ? (
+                    <Button variant="primary" onPress={() => setProposing(kiln.id)}>
+                      Propose for {kiln.name}
+                    </Button>
+                  ) : null}
+                  <Button onPress={() => goTo({ room: "bench" })}>Go to the bench</Button>
+                </div>
               </div>
             </div>
           </Card>
         ))}
-        <div className="ui-actions">
-          {most && most.count > 0 ? (
-            <Button variant="primary" onPress={() => setProposing(true)}>
-              Propose a setting
-            </Button>
-          ) : null}
-          <Button onPress={() => goTo({ room: "bench" })}>Go to the bench</Button>
-        </div>
       </div>
-      <ProposeDialog isOpen={isProposing} onClose={() => setProposing(false)} setting={null} pieceIds={null} />
+      <ProposeDialog
+        isOpen={proposing !== null}
+        onClose={() => setProposing(null)}
+        setting={null}
+        pieceIds={null}
+        kilnId={proposing}
+      />
     </>
   );
 }

@@ -1,7 +1,6 @@
-import { useEffect, useState, type ReactNode } from "react";
+import { useState, type ReactNode } from "react";
 import type { Finding } from "#engine/checks";
 import type { SettingRecord } from "#records";
-import { usePageState, useStudioView } from "#web/state";
 import { Button, Dialog } from "#web/ui";
 import { ProposeDialog } from "../bench/propose-dialog.tsx";
 import { media, useMedia } from "../use-media.ts";
@@ -11,13 +10,11 @@ import { ForecastStrip } from "./forecast-strip.tsx";
 import { KeysDialog } from "./keys-dialog.tsx";
 import { MoveDialog } from "./move-dialog.tsx";
 import { PlanCard } from "./plan-card.tsx";
+import { useQuickForecast } from "./quick-forecast.ts";
 import { useSettingCommands } from "./setting-commands.ts";
 import { SettingHead } from "./setting-head.tsx";
 import { useSettingModel } from "./setting-model.ts";
 import { SideCard } from "./side-card.tsx";
-
-/** Rest after a change before a quick forecast is asked for [ms]. */
-const restBeforeForecast = 400;
 
 type Open = "propose" | "keys" | "findings" | { readonly moveOf: string } | { readonly swapOf: string } | null;
 
@@ -25,8 +22,7 @@ type Open = "propose" | "keys" | "findings" | { readonly moveOf: string } | { re
 export function SettingView({ record }: { readonly record: SettingRecord }): ReactNode {
   const model = useSettingModel(record);
   const commands = useSettingCommands(model);
-  const { forecasts } = usePageState();
-  const { saving } = useStudioView();
+  useQuickForecast(model);
   const isPhone = useMedia(media.phone);
   const isStacked = useMedia(media.stacked);
   const isWide = useMedia(media.wide);
@@ -39,14 +35,6 @@ export function SettingView({ record }: { readonly record: SettingRecord }): Rea
 
   const picked = record.setting.pieces.find(({ pieceId }) => pieceId === pickedPiece) ?? null;
   const shelf = model.shelves.find(({ id }) => id === (picked?.shelfId ?? chosenShelf)) ?? model.shelves[0] ?? null;
-
-  const { inputs, isCurrent } = model.forecast;
-  const isSaved = saving.kind === "saved";
-  useEffect(() => {
-    if (isCurrent || !isSaved || record.setting.pieces.length === 0) return;
-    const timer = setTimeout(() => forecasts.ask(record, inputs, "preview"), restBeforeForecast);
-    return () => clearTimeout(timer);
-  }, [forecasts, record, inputs, isCurrent, isSaved]);
 
   const pickPiece = (pieceId: string | null): void => {
     setPickedPiece(pieceId);
@@ -113,7 +101,7 @@ export function SettingView({ record }: { readonly record: SettingRecord }): Rea
       onHelp={() => setOpen("keys")}
     />
   );
-  const findings = <FindingsCard key="findings" {...findingsProps} />;
+  const findings = <FindingsCard key="findings" {...findingsProps} isCompact={isStacked} />;
   const strip = <ForecastStrip key="strip" model={model} onSelect={pickPiece} pickedPieceId={pickedPiece} />;
 
   return (
@@ -121,6 +109,7 @@ export function SettingView({ record }: { readonly record: SettingRecord }): Rea
       <SettingHead
         model={model}
         commands={commands}
+        canArrange={!isPhone}
         onPropose={() => setOpen("propose")}
         findingsButton={
           isStacked || isWide ? null : (

@@ -1,7 +1,8 @@
 import { useState, type ReactNode } from "react";
 import type { Finding } from "#engine/checks";
 import { Cutaway, cutStep, fromTheFront } from "#web/cutaway";
-import { Card, HeatKey, IconButton } from "#web/ui";
+import { Card, HeatKey, IconButton, useSize } from "#web/ui";
+import { media, useMedia } from "../use-media.ts";
 import type { SettingModel } from "./setting-model.ts";
 
 export interface SideCardProps {
@@ -17,6 +18,8 @@ export interface SideCardProps {
 export function SideCard(props: SideCardProps): ReactNode {
   const { model } = props;
   const [turns, setTurns] = useState(0);
+  const fills = useMedia(media.filled);
+  const [area, { height }] = useSize<HTMLDivElement>({ width: 600, height: 480 });
   return (
     <Card
       title="From the side"
@@ -24,20 +27,23 @@ export function SideCard(props: SideCardProps): ReactNode {
       aside={model.heats ? <HeatKey /> : null}
       className="setting-side"
     >
-      <Cutaway
-        load={model.load}
-        numbers={model.plainNumbers}
-        heats={model.heats}
-        range={model.range}
-        units={model.units}
-        viewFrom={fromTheFront + turns * cutStep}
-        pickedPieceId={props.pickedPieceId}
-        pickedShelfId={props.pickedShelfId}
-        findings={model.check.findings}
-        shownFinding={props.shown}
-        onSelect={props.onSelect}
-        onSelectShelf={props.onSelectShelf}
-      />
+      <div className="setting-side-drawing" ref={area}>
+        <Cutaway
+          load={model.load}
+          numbers={model.plainNumbers}
+          heats={model.heats}
+          range={model.range}
+          units={model.units}
+          viewFrom={fromTheFront + turns * cutStep}
+          pickedPieceId={props.pickedPieceId}
+          pickedShelfId={props.pickedShelfId}
+          findings={model.check.findings}
+          shownFinding={props.shown}
+          onSelect={props.onSelect}
+          onSelectShelf={props.onSelectShelf}
+          maxHeight={fills ? Math.max(height, 300) : 620}
+        />
+      </div>
     </Card>
   );
 }

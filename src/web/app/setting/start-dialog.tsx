@@ -72,9 +72,9 @@ export function StartDialog({ isOpen, onClose, model, commands }: StartDialogPro
             </tr>
           </thead>
           <tbody>
-            {schedule.segments.map((segment, index) => (
-              <tr key={index}>
-                <th scope="row">{index + 1}</th>
+            {numbered(schedule.segments).map(([number, segment]) => (
+              <tr key={number}>
+                <th scope="row">{number}</th>
                 <td>{segment.rate === "full" ? "as fast as it can" : formatRate(segment.rate, units)}</td>
                 <td className="number">{formatTemperature(segment.target, units)}</td>
                 <td className="number">{segment.hold > 0 ? formatDuration(segment.hold) : "none"}</td>
@@ -91,3 +91,6 @@ export function StartDialog({ isOpen, onClose, model, commands }: StartDialogPro
     </Dialog>
   );
 }
+
+const numbered = <Each,>(list: readonly Each[]): readonly (readonly [number, Each])[] =>
+  list.map((each, index) => [index + 1, each]);

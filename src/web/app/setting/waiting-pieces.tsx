@@ -37,18 +37,39 @@ export function waitingPieces({ document, record, units }: SettingModel): readon
   return [...groups.values()];
 }
 
-export function WaitingPieces(props: {
+export interface WaitingProps {
   readonly model: SettingModel;
+  readonly isFolded: boolean;
+  /** Left out where nothing can be arranged. */
   readonly onPutIn?: (pieceId: string) => void;
-}): ReactNode {
+}
+
+export function WaitingPieces(props: WaitingProps): ReactNode {
   const waiting = waitingPieces(props.model);
-  const { proposal } = props.model.record;
   const count = waiting.reduce((sum, { pieceIds }) => sum + pieceIds.length, 0);
+  const title =
+    count === 0 ? "No ready piece waits" : `${countWords(count, "ready piece")} ${count === 1 ? "waits" : "wait"}`;
+  const list = <WaitingList {...props} waiting={waiting} />;
+  if (props.isFolded && count > 0) {
+    return (
+      <details className="setting-fold">
+        <summary>{title}</summary>
+        <div className="setting-waiting folded">{list}</div>
+      </details>
+    );
+  }
   return (
     <section className="setting-waiting" aria-label="Pieces that wait">
-      <h3>
-        {count === 0 ? "No ready piece waits" : `${countWords(count, "ready piece")} ${count === 1 ? "waits" : "wait"}`}
-      </h3>
+      <h3>{title}</h3>
+      {list}
+    </section>
+  );
+}
+
+function WaitingList({ model, waiting, onPutIn }: WaitingProps & { readonly waiting: readonly Waiting[] }): ReactNode {
+  const { proposal } = model.record;
+  return (
+    <>
       {proposal ? <p className="small muted">{boundWords(proposal)}</p> : null}
       <ul className="setting-waiting-list">
         {waiting.map(({ key, pieceIds, name, party, reason }) => (
@@ -59,10 +80,10 @@ export function WaitingPieces(props: {
               </b>
               {reason === null ? null : <span className="small muted"> {reason}</span>}
             </span>
-            {props.onPutIn ? (
+            {onPutIn ? (
               <Button
                 size="small"
-                onPress={() => props.onPutIn?.(pieceIds[0] as string)}
+                onPress={() => onPutIn(pieceIds[0] as string)}
                 label={`Put in one ${name}, ${party}`}
               >
                 Put one in
@@ -71,7 +92,7 @@ export function WaitingPieces(props: {
           </li>
         ))}
       </ul>
-    </section>
+    </>
   );
 }
 

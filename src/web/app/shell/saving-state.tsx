@@ -13,7 +13,9 @@ export function SavingState(): ReactNode {
       return (
         <span role="status">
           <BarState icon="check">
-            Saved <span className="app-wide">on this computer</span>
+            <span>
+              Saved<span className="app-wide"> on this computer</span>
+            </span>
           </BarState>
         </span>
       );
@@ -37,7 +39,9 @@ export function SavingState(): ReactNode {
         <>
           <span role="status">
             <Button size="small" icon="save" onPress={() => setOpen(true)}>
-              Not saved <span className="app-wide">{saving.kind === "waiting" ? ": no answer" : ": see why"}</span>
+              <span>
+                Not saved<span className="app-wide">{saving.kind === "waiting" ? ": no answer" : ": see why"}</span>
+              </span>
             </Button>
           </span>
           <Dialog

@@ -22,7 +22,7 @@ export function UndoDialog(): ReactNode {
           >
             {verb} it all the same
           </Button>
-          <Button variant="primary" autoFocus onPress={() => studio.keepStep()}>
+          <Button variant="primary" onPress={() => studio.keepStep()}>
             Leave it as it is
           </Button>
         </>
