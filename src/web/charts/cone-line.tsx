@@ -103,8 +103,8 @@ export function ConeLine(props: ConeLineProps): ReactNode {
                 r={dot / 2 - 0.5}
                 fill={heatFill(heat.heat)}
                 stroke="var(--outline)"
-                strokeWidth="1.2"
-                strokeDasharray={heat.eitherWay ? "2.4 1.8" : undefined}
+                strokeWidth={dot < 8 ? 0.8 : 1.2}
+                strokeDasharray={heat.eitherWay && dot >= 8 ? "2.4 1.8" : undefined}
               />
             </g>
           ))}

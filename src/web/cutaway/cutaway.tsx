@@ -42,7 +42,7 @@ export interface CutawayProps {
 }
 
 /** Widths of the lines at the right, of their bars and of the ruler at the left [CSS px]. */
-const full = { lines: 168, bar: 132, ruler: 58 };
+const full = { lines: 156, bar: 122, ruler: 54 };
 const short = { lines: 116, bar: 88, ruler: 10 };
 /** Height of a shelf's line: number, bar and weights, or without the weights [CSS px]. */
 const lineHeight = { full: 62, short: 46 };
@@ -56,7 +56,7 @@ export function Cutaway(props: CutawayProps): ReactNode {
   const lines = (props.lines ?? width >= 360) && load.setting.shelves.length > 0;
   const compact = props.compact ?? width < 520;
   const sizes = compact ? short : full;
-  const margins = { left: sizes.ruler, right: lines ? sizes.lines + 30 : 26 };
+  const margins = { left: sizes.ruler, right: lines ? sizes.lines + 22 : 26 };
   const kilnFrame = sideFrame(load.kiln, view, width, maxHeight, margins);
   const shelves = load.setting.shelves.length;
   const isShort = compact || shelves * lineHeight.full > kilnFrame.height;
@@ -150,7 +150,7 @@ export function Cutaway(props: CutawayProps): ReactNode {
 }
 
 function lineX(load: Load, view: SideView, frame: SideFrame): number {
-  return xOf(frame, wallsOf(view, load.kiln).outer.to + jacket) + 38;
+  return xOf(frame, wallsOf(view, load.kiln).outer.to + jacket) + 30;
 }
 
 /** The drawing in one sentence. */

@@ -80,7 +80,7 @@ export function ShelfLine(props: ShelfLineProps): ReactNode {
   return (
     <g className={classes("cutaway-line", isPicked && "picked")}>
       <path
-        d={`M${props.leaderX} ${props.shelfY}L${props.leaderX + 8} ${props.shelfY}L${x - 12} ${y}`}
+        d={`M${props.leaderX} ${props.shelfY}L${props.leaderX + 6} ${props.shelfY}L${x - 10} ${y}`}
         fill="none"
         stroke="var(--edge)"
         strokeWidth="1"

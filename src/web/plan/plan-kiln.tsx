@@ -277,14 +277,14 @@ function Leaders(props: {
       );
     }
     const side = end.x < frame.centreX ? "left" : "right";
-    const y = size + rows[side]++ * (size + 3);
+    const y = size + 5 + rows[side]++ * (size + 3);
     const x = Math.min(Math.max(end.x, 4), frame.width - 4);
     return (
       <g key={text}>
         <path d={`M${x} ${y + 5}V${end.y - 5}`} stroke="var(--edge)" strokeWidth="1" />
         <text
           className="muted plan-label"
-          x={side === "left" ? 2 : frame.width - 2}
+          x={side === "left" ? 7 : frame.width - 7}
           y={y}
           fontSize={size}
           textAnchor={side === "left" ? "start" : "end"}
