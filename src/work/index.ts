@@ -9,7 +9,7 @@ export { startingShapes } from "./starting/shapes.ts";
 export { emptyStudio } from "./starting/studio.ts";
 export { clippedBehind, grownOutline, outlinePoints, reachAlong, type PlanPoint } from "./outline-points.ts";
 export { canonicalJson } from "./canonical-json.ts";
-export { check } from "./check.ts";
+export { check, exposures } from "./check.ts";
 export { forecast, forecastKey, type Hash, type KeyedForecast } from "./forecast.ts";
 export { isReady, propose, readyPieces, type ProposeRequest } from "./propose.ts";
 export { faultOf, type WorkFailure } from "./work-failure.ts";
@@ -20,3 +20,5 @@ export { intakeGaps, shapeOfSize, takeIn, type IntakeGap, type TakenIn } from ".
 export { advise, usualAdviseRequest, wishesOf, type AdviseRequest, type ScheduleAdvice } from "./advise.ts";
 export type { SettingMove } from "./setting-moves.ts";
 export { startChoices, startOf, timeAndMoney, type TimeAndMoney } from "./time-and-money.ts";
+export { solveCirclesCase, type CirclesCase } from "./cases/circles.ts";
+export { solveLoadCase, type LoadCase } from "./cases/load.ts";

@@ -1,3 +1,13 @@
 export type { MipResult, MipSolver, MixedIntegerProgram } from "./mip-solver.ts";
 export type { PlacingFailure, PlacingRequest, Proposal, WaitReason } from "./proposal.ts";
 export { proposeSetting } from "./propose.ts";
+export { columnBound, type LayerRoom } from "./column-bound.ts";
+export { roundRoom } from "./column-room.ts";
+export type { ColumnProblem } from "./column.ts";
+export { coveredArea } from "./covered-area.ts";
+export { partsOf, type Parts } from "./parts.ts";
+export type { Packed } from "./packer.ts";
+export type { Region } from "./region.ts";
+export type { Layer, Solution } from "./search.ts";
+export { solveColumn, type SearchBudget } from "./solve-column.ts";
+export { packCircles, type CirclePacking } from "./circles.ts";

@@ -7,6 +7,7 @@ import type { MipSolver } from "./mip-solver.ts";
 import type { PlacingFailure, PlacingRequest, Proposal, WaitReason } from "./proposal.ts";
 import { nothingPacked } from "./packer.ts";
 import { Search, type Solution } from "./search.ts";
+import { solveColumn } from "./solve-column.ts";
 import { volumeBound } from "./bound.ts";
 
 /**
@@ -71,18 +72,11 @@ export function proposeSetting(
   column = columnOf(request, column.deck, fitting) as KilnColumn;
   const { problem } = column;
   const spent = (): number => control.elapsed() - started;
-  const search = new Search(problem, request.seed, () => control.cancelled() || spent() >= request.seconds);
-  let best: Solution = { layers: [], worth: 0 };
   const total = fitting.reduce((sum, item) => sum + item.worth, 0);
   const bound = Math.min(total, volumeBound(request, fitting));
-  for (const density of [0.8, 0.84, 0.76, 0.82, 0.86, 0.78]) {
-    const solution = search.construct(density);
-    if (solution.worth > best.worth) best = solution;
-    control.progress(Math.min(spent() / request.seconds, 1), "packing shelves");
-    if (control.cancelled() || spent() >= request.seconds || best.worth >= total - 1e-9) break;
-    if (request.steps !== undefined && search.packer.work > request.steps) break;
-  }
-  best = search.loosen(best);
+  const budget = { seconds: request.seconds, steps: request.steps ?? Infinity };
+  const { search, solution } = solveColumn(problem, budget, request.seed, control);
+  const best = search.loosen(solution);
   const placed = new Set<Item>();
   for (const layer of best.layers) {
     for (const bay of layer.bays) for (const member of bay.members) placed.add(fitting[member] as Item);

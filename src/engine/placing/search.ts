@@ -23,10 +23,10 @@ export interface Solution {
 export class Search {
   readonly packer: Packer;
   best: Solution = { layers: [], worth: 0 };
-  private readonly problem: ColumnProblem;
-  private readonly random: Random;
-  private readonly fitter: PostFitter;
-  private readonly assigner: Assigner;
+  readonly problem: ColumnProblem;
+  readonly random: Random;
+  readonly fitter: PostFitter;
+  readonly assigner: Assigner;
   private readonly stop: () => boolean;
 
   constructor(problem: ColumnProblem, seed: number, stop: () => boolean) {
@@ -71,7 +71,7 @@ export class Search {
     );
   }
 
-  private solution(layers: readonly Layer[]): Solution {
+  solution(layers: readonly Layer[]): Solution {
     let worth = 0;
     for (const layer of layers) {
       for (const bay of layer.bays) for (const item of bay.members) worth += this.problem.worth[item] as number;
@@ -178,7 +178,7 @@ export class Search {
   }
 
   /** By area and mass, could the bay hold one more? */
-  private mayHold(bay: Packed, item: number): boolean {
+  mayHold(bay: Packed, item: number): boolean {
     const { area, mass, bayArea, shelfLoad } = this.problem;
     let filled = area[item] as number;
     let load = mass[item] as number;
