@@ -46,17 +46,13 @@ export function PlanPiece(props: PlanPieceProps): ReactNode {
       className={classes("plan-piece", props.isDragged && "dragged")}
       style={{ transform: `translate(${spot.x}px, ${spot.y}px)`, color: look.label }}
     >
-      {props.isPicked || props.isRinged ? (
-        <Ring body={boxPath(body, scale, 6)} strong={props.isPicked === true} />
-      ) : null}
       {props.isIllegal ? (
-        <path
-          d={boxPath(body, scale, 7)}
-          fill={`url(#${prefix}-cut)`}
-          stroke="var(--ink)"
-          strokeWidth="1.5"
-          opacity="0.75"
-        />
+        <>
+          <path d={boxPath(body, scale, 9)} fill="var(--surface)" stroke="var(--ink)" strokeWidth="1.5" />
+          <path d={boxPath(body, scale, 9)} fill={`url(#${prefix}-cut)`} />
+        </>
+      ) : props.isPicked || props.isRinged ? (
+        <Ring body={boxPath(body, scale, 6)} strong={props.isPicked === true} />
       ) : null}
       {loading === "next" ? (
         <path d={boxPath(body, scale, 5)} fill="var(--surface)" stroke="var(--ink)" strokeWidth="4.5" />

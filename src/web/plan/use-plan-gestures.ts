@@ -81,7 +81,6 @@ export function usePlanGestures(options: PlanGestureOptions) {
       piece: hit?.piece ?? null,
       from,
     };
-    event.currentTarget.focus({ preventScroll: true });
     if (event.pointerType === "touch" || !hit) return;
     options.onSelect(hit.piece.pieceId);
     if (canMove) event.currentTarget.setPointerCapture(event.pointerId);
