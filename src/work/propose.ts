@@ -17,6 +17,8 @@ export interface ProposeRequest {
   /** Time to spend [s]. */
   readonly seconds: number;
   readonly seed: number;
+  /** Work to spend instead, so that a slow machine finds the same: 100 000 steps are about a second. */
+  readonly steps?: number | undefined;
 }
 
 /** Firings start in the morning unless someone says otherwise, so that the end falls into a day [s after midnight]. */
@@ -66,6 +68,7 @@ export function propose(
       keep: from?.setting ?? null,
       seed: request.seed,
       seconds: request.seconds,
+      ...(request.steps === undefined ? {} : { steps: request.steps }),
     },
     solver,
     control,

@@ -1,6 +1,6 @@
 import type { CheckResult, Finding } from "#engine/checks";
 import type { SettingRecord, StudioDocument } from "#records";
-import { check, found, pieceNumbers } from "#work";
+import { check, exposures, found, pieceNumbers } from "#work";
 import { cautions, say } from "#words";
 import { exitStatus, type Command } from "../command.ts";
 import { openStudio, settingAsked } from "../studio-source.ts";
@@ -26,7 +26,7 @@ export const checkCommand: Command = {
     try {
       const { document } = source;
       const setting = settingAsked(document, given.text("setting"));
-      const result = check(document, setting);
+      const result = check(document, setting, exposures(document, setting));
       if (given.flag("json")) host.out(`${JSON.stringify(spoken(document, setting, result))}\n`);
       else host.out([...inWords(document, setting, result, given.flag("all")), ""].join("\n"));
       return result.findings.some((each) => each.level === "stop") ? exitStatus.stopped : exitStatus.done;
