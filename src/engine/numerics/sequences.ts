@@ -26,14 +26,14 @@ function directionNumbers(dimension: number): Uint32Array {
     for (let bit = 0; bit < 32; bit++) v[bit] = 1 << (31 - bit);
     return v;
   }
-  const [degree, inner, initial] = primitives[dimension - 1] as (typeof primitives)[number];
+  const [degree, inner, initial] = primitives[dimension - 1]!;
   for (let bit = 0; bit < 32; bit++) {
     if (bit < degree) {
-      v[bit] = (initial[bit] as number) << (31 - bit);
+      v[bit] = initial[bit]! << (31 - bit);
       continue;
     }
-    let number = (v[bit - degree] as number) ^ ((v[bit - degree] as number) >>> degree);
-    for (let k = 1; k < degree; k++) if ((inner >>> (degree - 1 - k)) & 1) number ^= v[bit - k] as number;
+    let number = v[bit - degree]! ^ (v[bit - degree]! >>> degree);
+    for (let k = 1; k < degree; k++) if ((inner >>> (degree - 1 - k)) & 1) number ^= v[bit - k]!;
     v[bit] = number;
   }
   return v;
@@ -55,13 +55,14 @@ function directionNumbers(dimension: number): Uint32Array {
 export function sobolPoints(dimensions: number, count: number, seed: number): Uint32Array {
   requireThat(dimensions >= 1 && dimensions <= mostDimensions, "dimensions", dimensions, `1 to ${mostDimensions}`);
   const points = new Uint32Array(count * dimensions);
+  const plain = new Uint32Array(count);
   for (let d = 0; d < dimensions; d++) {
     const v = directionNumbers(d);
     const scramble = mix32((seed >>> 0) ^ Math.imul(d + 1, 0x9e3779b9));
     for (let i = 0; i < count; i++) {
-      let word = 0;
-      for (let bit = 0, rest = i; rest !== 0; bit++, rest >>>= 1) if (rest & 1) word ^= v[bit] as number;
-      points[i * dimensions + d] = seed < 0 ? word : owenScramble(word, scramble);
+      // One more direction number than the point whose index lacks the lowest digit.
+      if (i > 0) plain[i] = plain[i & (i - 1)]! ^ v[31 - Math.clz32(i & -i)]!;
+      points[i * dimensions + d] = seed < 0 ? plain[i]! : owenScramble(plain[i]!, scramble);
     }
   }
   return points;
@@ -93,18 +94,4 @@ export function mix32(word: number): number {
   x = Math.imul(x ^ (x >>> 16), 0x21f0aaad);
   x = Math.imul(x ^ (x >>> 15), 0x735a2d97);
   return (x ^ (x >>> 15)) >>> 0;
-}
-
-/**
- * Steps of the additive R-sequence: point n is the fractional part of start + n * step, coordinate by coordinate.
- *
- * The steps are the powers of 1/g, g the real root above 1 of x^(d+1) = x + 1 (the golden ratio for d = 1).
- *
- * Source: [roberts-2018]
- */
-export function rSequenceSteps(dimensions: number): Float64Array {
-  requireThat(dimensions >= 1, "dimensions", dimensions, "1 or more");
-  let root = 2;
-  for (let i = 0; i < 64; i++) root = (1 + root) ** (1 / (dimensions + 1));
-  return Float64Array.from({ length: dimensions }, (_, d) => root ** -(d + 1));
 }

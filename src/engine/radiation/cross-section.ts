@@ -161,15 +161,18 @@ export function nearestAlong(line: readonly Point[], along: readonly number[], p
   return at;
 }
 
-/** Volume swept by turning a closed polygon of the half plane right round the axis [m3] (Pappus). */
+/**
+ * Volume swept by turning a closed polygon of the half plane right round the axis [m3] (Pappus): positive if it runs
+ * counter-clockwise, the radius to the right and the height up.
+ */
 export function volumeOfRevolution(polygon: readonly Point[]): number {
   let sum = 0;
   for (let i = 0; i < polygon.length; i++) {
-    const [r0, z0] = polygon[i] as Point;
-    const [r1, z1] = polygon[(i + 1) % polygon.length] as Point;
+    const [r0, z0] = polygon[i]!;
+    const [r1, z1] = polygon[(i + 1) % polygon.length]!;
     sum += (r0 + r1) * (r0 * z1 - r1 * z0);
   }
-  return Math.abs((Math.PI / 3) * sum);
+  return (Math.PI / 3) * sum;
 }
 
 /** Area of a polygon of the half plane [m2]. */

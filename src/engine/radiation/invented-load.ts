@@ -148,7 +148,7 @@ export function inventedLoad(layers = 5, pitch = 0.13, shape: Shape = mug, stilt
     setting: {
       shelves,
       pieces: placed,
-      cones: [{ shelfId: "shelf-1", x: 0.05, y: 0.2, angle: 0.4, cones: ["07", "06", "05"] }],
+      cones: [{ shelfId: `shelf-${Math.min(1, layers - 1)}`, x: 0.05, y: 0.2, angle: 0.4, cones: ["07", "06", "05"] }],
     },
   };
 }

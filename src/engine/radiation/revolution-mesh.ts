@@ -12,7 +12,7 @@ import type { MeshBuilder } from "./mesh-builder.ts";
 import type { Resolution } from "./mesh.ts";
 import type { PieceBase, Stance } from "./piece-mesh.ts";
 import { floorCells, floorInside, floorRings, floorStrip, footOf, type Foot } from "./turned-floor.ts";
-import { matchCuts, surfaceOfRevolution, type Table, type Turned } from "./turned-surface.ts";
+import { bandCuts, surfaceOfRevolution, type Table, type Turned } from "./turned-surface.ts";
 
 /** Bands and sectors are not made smaller than about this [m]. */
 const smallest = 0.045;
@@ -36,30 +36,24 @@ export function revolutionMesh(
   const sectors = Math.max(1, Math.min(resolution.pieceSectors, Math.round((2 * Math.PI * widest) / smallest)));
   const along = lengths(section.outside);
   const total = along.at(-1)!;
-  const bands = whole ? 1 : Math.max(1, Math.min(resolution.pieceBands, Math.round(total / smallest)));
-  const cuts = Array.from({ length: bands + 1 }, (_, i) => (total * i) / bands);
+  const wanted = whole ? 1 : Math.max(1, Math.min(resolution.pieceBands, Math.round(total / smallest)));
+  const { outer: cuts, inner: innerCuts, strips } = bandCuts(section, wanted);
   const start = stance.angle - Math.PI / sectors;
   const turned: Turned = { builder, body, section, stance, sectors, start, along, cuts };
 
   const table = (): Table =>
-    Array.from({ length: bands }, () => Array.from({ length: sectors }, () => builder.patch(body, sectors === 1)));
+    strips.map(() => Array.from({ length: sectors }, () => builder.patch(body, sectors === 1)));
   const outside = table();
   surfaceOfRevolution(turned, section.outside, cuts, outside, true);
   const rings = whole ? [1] : floorRings(section.outside[0]![0]);
   const foot = footOf(turned, rings, () => (whole ? outside[0]![0]! : builder.patch(body)));
-  if (!section.inside) return solidWedges(turned, outside, foot);
+  if (!section.inside) return solidWedges(turned, strips, outside, foot);
 
   const inside = table();
   const innerAlong = lengths(section.inside);
-  const innerCuts = matchCuts(turned, section.inside, innerAlong);
   surfaceOfRevolution(turned, section.inside, innerCuts, inside, false);
   topRing(turned, section.inside.at(-1)![0], outside.at(-1)!);
 
-  // Wall cells: the strip between the outside and inside of each band.
-  const strips = outside.map((_, k) => [
-    ...partOf(section.outside, along, cuts[k]!, cuts[k + 1]!),
-    ...[...partOf(section.inside!, innerAlong, innerCuts[k]!, innerCuts[k + 1]!)].reverse(),
-  ]);
   const floorVolume = whole ? volumeOfRevolution(floorStrip(turned, foot, 0)) : 0;
   const wall = outside.map((row, k) =>
     row.map((front, s) => {
@@ -108,11 +102,10 @@ function linkWall(
 }
 
 /** A form with no room inside: wedges from the axis, the underside shared out to the lowest ones. */
-function solidWedges(turned: Turned, outside: Table, foot: Foot): PieceBase {
+function solidWedges(turned: Turned, strips: readonly (readonly Point[])[], outside: Table, foot: Foot): PieceBase {
   const { builder, body, section, sectors, along, cuts } = turned;
   topRing(turned, 0, outside.at(-1)!);
   const parts = outside.map((_, k) => partOf(section.outside, along, cuts[k]!, cuts[k + 1]!));
-  const strips = parts.map((part): Point[] => [[0, part[0]![1]], ...part, [0, part.at(-1)![1]]]);
   const cells = outside.map((row, k) =>
     row.map((front, s) => {
       const volume = volumeOfRevolution(strips[k]!) / sectors;

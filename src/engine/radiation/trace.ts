@@ -36,10 +36,12 @@ export interface RayCounts {
 export type RayPoints = (patch: number, index: number, dimension: number) => number;
 
 /** Owen-scrambled Sobol points, the same for all patches but shifted by a random digit pattern for each. */
-export function sobolRayPoints(most: number, seed: number): RayPoints {
-  const points = sobolPoints(4, most, seed);
-  return (patch, index, dimension) =>
-    (points[index * 4 + dimension]! ^ mix32(mix32(patch * 4 + dimension) ^ seed)) >>> 0;
+export function sobolRayPoints(seed: number): RayPoints {
+  let points: Uint32Array = new Uint32Array(0);
+  return (patch, index, dimension) => {
+    if (index * 4 >= points.length) points = sobolPoints(4, Math.max(1024, index * 2), seed);
+    return (points[index * 4 + dimension]! ^ mix32(mix32(patch * 4 + dimension) ^ seed)) >>> 0;
+  };
 }
 
 export interface TraceOptions {
@@ -66,7 +68,7 @@ export function traceRays(
   options: TraceOptions = {},
 ): RayCounts {
   const most = 4 * raysPerPatch;
-  const points = options.points ?? sobolRayPoints(most, seed);
+  const points = options.points ?? sobolRayPoints(seed);
   const { rays, trace } = (options.tracer ?? plainRayTracer).prepare(scene);
   const source = raySource(scene);
   const locate = locator(scene);

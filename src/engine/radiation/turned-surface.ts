@@ -1,4 +1,12 @@
-import { lengths, nearestAlong, pointAlong, type CrossSection, type Point } from "./cross-section.ts";
+import {
+  lengths,
+  nearestAlong,
+  partOf,
+  pointAlong,
+  volumeOfRevolution,
+  type CrossSection,
+  type Point,
+} from "./cross-section.ts";
 import type { MeshBuilder } from "./mesh-builder.ts";
 import type { Stance } from "./piece-mesh.ts";
 
@@ -60,16 +68,68 @@ export function surfaceOfRevolution(
   }
 }
 
-/** Lengths along the inside that lie opposite the outside's cuts, rising from end to end. */
-export function matchCuts(turned: Turned, inside: readonly Point[], innerAlong: readonly number[]): readonly number[] {
-  const { section, along, cuts } = turned;
+/** How the wall of a turned piece is cut into bands: lengths along its outside and its inside. */
+export interface BandCuts {
+  readonly outer: readonly number[];
+  /** Empty where there is no inside. */
+  readonly inner: readonly number[];
+  /** Cross-section of each band. */
+  readonly strips: readonly (readonly Point[])[];
+}
+
+/**
+ * Cuts a wall into about `bands` bands of equal length along the outside, each opposite its part of the inside.
+ *
+ * Where the wall's line turns back on itself opposite points can cross; then equal shares of the inside are tried,
+ * and then fewer bands.
+ */
+export function bandCuts(section: CrossSection, bands: number): BandCuts {
+  const along = lengths(section.outside);
+  const total = along.at(-1)!;
+  const outer = Array.from({ length: bands + 1 }, (_, i) => (total * i) / bands);
+  if (!section.inside)
+    return { outer, inner: [], strips: outer.slice(1).map((_, k) => wedge(section, along, outer, k)) };
+  const inside = section.inside;
+  const innerAlong = lengths(inside);
+  for (const inner of [opposite(section, along, outer, innerAlong), shares(innerAlong.at(-1)!, bands)]) {
+    const strips = outer.slice(1).map((_, k) => {
+      const back = partOf(inside, innerAlong, inner[k]!, inner[k + 1]!);
+      return partOf(section.outside, along, outer[k]!, outer[k + 1]!).concat(back.toReversed());
+    });
+    if (bands === 1 || strips.every((strip) => volumeOfRevolution(strip) > 0)) return { outer, inner, strips };
+  }
+  return bandCuts(section, bands - 1);
+}
+
+function shares(total: number, bands: number): readonly number[] {
+  return Array.from({ length: bands + 1 }, (_, i) => (total * i) / bands);
+}
+
+/** From the axis to the outside, between two cuts. */
+function wedge(section: CrossSection, along: readonly number[], cuts: readonly number[], k: number): readonly Point[] {
+  const part = partOf(section.outside, along, cuts[k]!, cuts[k + 1]!);
+  return [[0, part[0]![1]], ...part, [0, part.at(-1)![1]]];
+}
+
+/** Lengths along the inside next to the points that lie a wall's thickness in from the outside's cuts, rising. */
+function opposite(
+  section: CrossSection,
+  along: readonly number[],
+  cuts: readonly number[],
+  innerAlong: readonly number[],
+): readonly number[] {
   const total = innerAlong.at(-1)!;
   const least = total / (cuts.length - 1) / 20;
   const matched = [0];
   for (let k = 1; k + 1 < cuts.length; k++) {
-    const opposite = nearestAlong(inside, innerAlong, pointAlong(section.outside, along, cuts[k]!));
+    const [r, z] = pointAlong(section.outside, along, cuts[k]!);
+    const [before, after] = [-1e-3, 1e-3].map((step) => pointAlong(section.outside, along, cuts[k]! + step));
+    const [dr, dz] = [after![0] - before![0], after![1] - before![1]];
+    const length = Math.hypot(dr, dz);
+    const within: Point = [r - (section.wall * dz) / length, z + (section.wall * dr) / length];
     const left = (cuts.length - 1 - k) * least;
-    matched.push(Math.min(total - left, Math.max(opposite, matched[k - 1]! + least)));
+    const at = nearestAlong(section.inside!, innerAlong, within);
+    matched.push(Math.min(total - left, Math.max(at, matched[k - 1]! + least)));
   }
   return [...matched, total];
 }
