@@ -2,7 +2,7 @@ import type { ReactNode } from "react";
 import type { SeenKind, SeenShares } from "#engine/radiation";
 import { WhatItSees } from "#web/charts";
 import { usePieceView } from "#web/state";
-import { Button } from "#web/ui";
+import { Button, Checkbox } from "#web/ui";
 import { chanceWords, formatShare, giveOrTakeWords, offsetWords } from "#words";
 import { sentence } from "../words.ts";
 import { longName, shortName } from "./piece-words.ts";
@@ -15,7 +15,9 @@ export interface PiecePanelProps {
   readonly pieceId: string | null;
   readonly canArrange: boolean;
   readonly onMoveTo: (pieceId: string) => void;
-  readonly onHelp: () => void;
+  /** The rules do not stop a move: what is wrong shows among the findings. */
+  readonly isFree: boolean;
+  readonly onFree: (isFree: boolean) => void;
 }
 
 /** The picked piece: what it sees, how it comes out, why, and what can be done with it. */
@@ -69,9 +71,7 @@ export function PiecePanel(props: PiecePanelProps): ReactNode {
             icon="turn"
             onPress={() => commands.turn({ ...placed, angle: placed.angle + Math.PI / 12 })}
             label={`Turn ${name} by 15 degrees`}
-          >
-            Turn
-          </Button>
+          />
           <Button
             size="small"
             icon="pin"
@@ -89,7 +89,9 @@ export function PiecePanel(props: PiecePanelProps): ReactNode {
             onPress={() => commands.takeOut([pieceId])}
             label={`Take ${name} out, back to the bench`}
           />
-          <Button size="small" variant="quiet" icon="keyboard" onPress={props.onHelp} label="Keys in the plan" />
+          <Checkbox className="setting-freely" isSelected={props.isFree} onChange={props.onFree}>
+            Move freely
+          </Checkbox>
         </div>
       ) : null}
     </div>

@@ -1,4 +1,4 @@
-import { useMemo, type ReactNode } from "react";
+import { useMemo, useState, type ReactNode } from "react";
 import type { Finding } from "#engine/checks";
 import { shelfTypeOf, type PlacedShelf } from "#engine/kiln";
 import { ShelfPlan, type MoveBy, type PieceMove } from "#web/plan";
@@ -6,7 +6,7 @@ import { Button, Card, IconButton, useSize } from "#web/ui";
 import { media, useMedia } from "../use-media.ts";
 import { countWords } from "../words.ts";
 import { PiecePanel } from "./piece-panel.tsx";
-import { verdictsOf, type SettingCommands } from "./setting-commands.ts";
+import { anywhere, verdictsOf, type SettingCommands } from "./setting-commands.ts";
 import type { SettingModel } from "./setting-model.ts";
 
 export interface PlanCardProps {
@@ -32,7 +32,8 @@ export function PlanCard(props: PlanCardProps): ReactNode {
   // On a desk the drawing takes the height that the piece below it leaves.
   const fills = useMedia(media.filled);
   const [area, { height }] = useSize<HTMLDivElement>({ width: 364, height: 330 });
-  const verdictAt = useMemo(() => verdictsOf(model), [model]);
+  const [isFree, setFree] = useState(false);
+  const verdictAt = useMemo(() => (isFree ? anywhere : verdictsOf(model)), [model, isFree]);
   if (!shelf) {
     return (
       <Card title="From above" className="setting-plan">
@@ -69,6 +70,9 @@ export function PlanCard(props: PlanCardProps): ReactNode {
             isDisabled={number === model.shelves.length}
             onPress={() => props.onShelf(1)}
           />
+          {canArrange ? (
+            <IconButton icon="keyboard" label="Keys in the plan" size="small" variant="quiet" onPress={props.onHelp} />
+          ) : null}
         </>
       }
       aside={`${isHalf ? "half, " : ""}${countWords(count, "piece")}`}
@@ -120,8 +124,9 @@ export function PlanCard(props: PlanCardProps): ReactNode {
         commands={commands}
         pieceId={pickedPieceId}
         canArrange={canArrange}
+        isFree={isFree}
+        onFree={setFree}
         onMoveTo={props.onMoveTo}
-        onHelp={props.onHelp}
       />
     </Card>
   );
