@@ -1,35 +1,41 @@
-import type { Outcome, RunControl } from "#base";
-import { CaseFault, fieldsOf, type Fields } from "./case-fields.ts";
-import { enclosure, history, lumped } from "./heat-cases.ts";
+import { failure, type Outcome, type RunControl } from "#base";
+import { createHighsSolver } from "#solvers";
+import { CaseFault, CaseReader, historyCase, solveCirclesCase, solveLoadCase } from "#work/cases";
+import { enclosure, lumped } from "./heat-cases.ts";
 
 export interface CaseOptions {
   /** Time to spend on a search [s]. */
   readonly seconds: number;
   readonly seed: number;
+  readonly control: RunControl;
 }
 
 interface CaseKind {
+  /** For people: what it is, and by which fields it is known. */
   readonly name: string;
-  readonly isIt: (file: Fields) => boolean;
-  readonly solve: (file: Fields, options: CaseOptions, control: RunControl) => Promise<Outcome<object, string>>;
+  readonly fields: readonly string[];
+  readonly solve: (json: unknown, options: CaseOptions) => Outcome<object, string> | Promise<Outcome<object, string>>;
 }
 
 /** Kinds of JSON cases, known by what they hold. */
 const kinds: readonly CaseKind[] = [
+  { name: "circles", fields: ["radii"], solve: solveCirclesCase },
+  { name: "equal circles", fields: ["N"], solve: solveCirclesCase },
   {
-    name: "lumped enclosure (surfaces, F)",
-    isIt: (file) => file.has("surfaces") && file.has("F"),
-    solve: async (file) => lumped(file),
+    name: "load",
+    fields: ["kiln", "items"],
+    solve: async (json, options) => solveLoadCase(json, { ...options, solver: await createHighsSolver() }),
+  },
+  { name: "lumped enclosure", fields: ["surfaces", "F"], solve: (json) => lumped(new CaseReader(json)) },
+  {
+    name: "enclosure",
+    fields: ["enclosure", "band"],
+    solve: (json, { control }) => enclosure(new CaseReader(json), control),
   },
   {
-    name: "enclosure (enclosure, band)",
-    isIt: (file) => file.has("enclosure") && file.has("band"),
-    solve: async (file, _, control) => enclosure(file, control),
-  },
-  {
-    name: "calendar (lots, kil)",
-    isIt: (file) => file.has("lots") && file.has("kil"),
-    solve: async () => ({ ok: false, failure: "a calendar: this Spyhole plans no calendars yet; give another kind" }),
+    name: "calendar",
+    fields: ["lots", "kil"],
+    solve: () => failure("lots and kil make a calendar, which this Spyhole cannot plan yet; give another kind of case"),
   },
 ];
 
@@ -37,32 +43,22 @@ const kinds: readonly CaseKind[] = [
  * The answer to a case in one of the outside formats, known by its content; or one line that names the place and the
  * remedy.
  */
-export async function solveCase(
-  text: string,
-  options: CaseOptions,
-  control: RunControl,
-): Promise<Outcome<object, string>> {
-  if (!/^\s*[[{]/.test(text)) return history(text);
+export async function solveCase(text: string, options: CaseOptions): Promise<Outcome<object, string>> {
+  if (!/^\s*[[{]/.test(text)) return historyCase(text);
+  let json: unknown;
   try {
-    const file = fieldsOf(parse(text), "");
-    const kind = kinds.find((each) => each.isIt(file));
-    if (kind) return await kind.solve(file, options, control);
-    const known = kinds.map((each) => each.name).join("; ");
-    return { ok: false, failure: `the file is of no kind known here; give one of: ${known}; or a CSV with t_s,temp_c` };
+    json = JSON.parse(text);
   } catch (error) {
-    if (error instanceof CaseFault) return { ok: false, failure: error.message };
-    throw error;
+    return failure(`the file is not whole JSON (${error instanceof Error ? error.message : String(error)}); mend it`);
   }
-}
-
-function parse(text: string): unknown {
   try {
-    return JSON.parse(text);
+    const file = new CaseReader(json);
+    const kind = kinds.find(({ fields }) => fields.every((field) => file.has(field)));
+    if (kind) return await kind.solve(json, options);
+    const known = kinds.map(({ name, fields }) => `${name} {${fields.join(", ")}}`).join(", ");
+    return failure(`the file is of no kind known here; give one of ${known}, or a history in CSV with t_s,temp_c`);
   } catch (error) {
-    throw new CaseFault(
-      "the file",
-      text.slice(0, 12),
-      `mend the JSON: ${error instanceof Error ? error.message : String(error)}`,
-    );
+    if (error instanceof CaseFault) return failure(error.message);
+    throw error;
   }
 }

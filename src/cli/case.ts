@@ -50,6 +50,6 @@ const cpu = (): number => {
   const { user, system } = process.cpuUsage(before);
   return (user + system) / 1e6;
 };
-const answer = await solveCase(text, { seconds, seed }, { ...unattended, elapsed: cpu });
+const answer = await solveCase(text, { seconds, seed, control: { ...unattended, elapsed: cpu } });
 if (!answer.ok) refuse(`${file}: ${answer.failure}`);
 process.stdout.write(`${JSON.stringify({ ...answer.value, cpu_s: Number(cpu().toFixed(3)) })}\n`);
