@@ -76,7 +76,7 @@ export function runFiring(
   const refine = options.stepRefinement ?? 1;
   const stepper = new TimeStepper(
     system,
-    { perStep: numbers.perStep / refine, balance: 0.003, shortest: 0.01, longest: 900 },
+    { perStep: numbers.perStep / refine, balance: 0.001, shortest: 0.01, longest: 900 },
     watchedNodes(mesh, network.cellNodes),
     start,
   );
