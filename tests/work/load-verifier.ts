@@ -163,7 +163,7 @@ export function brokenRules(file: LoadFile, answer: Answer): string[] {
     for (const [x, y] of points) {
       far = Math.max(far, Math.hypot(x, y));
       nearTip = Math.min(nearTip, Math.hypot(x - tipX, y - tipY, above));
-      for (let k = 0; k < kiln.nPosts && !top; k++) {
+      for (let k = 0; k < (top ? 0 : kiln.nPosts); k++) {
         const turn = (kiln.postAngle_deg * Math.PI) / 180 + (2 * Math.PI * k) / kiln.nPosts;
         nearPost = Math.min(
           nearPost,

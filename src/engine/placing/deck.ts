@@ -25,37 +25,58 @@ export function postReach(furniture: Furniture): number {
   return furniture.posts.reduce((most, post) => Math.max(most, post.width), 0) * halfDiagonal;
 }
 
-/** Every deck that fits the chamber with the shelf margin, the most area first. */
+/** Every deck that fits the chamber with the shelf margin: posts clear of sensors first, then the most area. */
 export function decksFor(kiln: Kiln, furniture: Furniture): readonly Deck[] {
-  const decks: Deck[] = [];
+  const decks: { deck: Deck; clear: boolean; usable: number }[] = [];
   for (const shelf of furniture.shelves) {
-    for (const places of layoutsOf(kiln, shelf)) {
-      if (!places.every((at) => fits(kiln, shelf.outline, at))) continue;
-      const levels = Math.floor(shelf.count / places.length);
-      if (levels < 1) continue;
-      const bays = places.map((at) => ({ at, posts: postsFor(kiln, furniture, shelf.outline, at) }));
-      if (bays.some((bay) => bay.posts.length === 0)) continue;
-      decks.push({ shelf, bays, levels });
+    for (const variants of layoutsOf(kiln, shelf)) {
+      const laid = variants
+        .filter((places) => places.every((at) => fits(kiln, shelf.outline, at)))
+        .flatMap((places) => postings(kiln, furniture, shelf.outline, places))
+        .map((bays) => ({ bays, far: farFromSensors(kiln, bays) }))
+        .sort((a, b) => b.far - a.far)[0];
+      const levels = laid ? Math.floor(shelf.count / laid.bays.length) : 0;
+      if (!laid || levels < 1) continue;
+      decks.push({
+        deck: { shelf, bays: laid.bays, levels },
+        clear: laid.far >= kiln.rules.sensorClear + postReach(furniture),
+        usable: areaOf(shelf.outline) * laid.bays.length * Math.min(levels, 6),
+      });
     }
   }
-  const usable = (deck: Deck): number => areaOf(deck.shelf.outline) * deck.bays.length * Math.min(deck.levels, 6);
-  return decks.sort((a, b) => usable(b) - usable(a) || a.bays.length - b.bays.length);
+  return decks
+    .sort((a, b) => Number(b.clear) - Number(a.clear) || b.usable - a.usable || a.deck.bays.length - b.deck.bays.length)
+    .map(({ deck }) => deck);
 }
 
-/** Ways to lay shelves of one kind at one height: alone in the middle, two halves, or a row of rectangles. */
-function layoutsOf(kiln: Kiln, shelf: ShelfType): readonly (readonly Placement[])[] {
+/** Distance in the plan from the nearest sensor's tip to the nearest post's axis [m]. */
+function farFromSensors(kiln: Kiln, bays: readonly Bay[]): number {
+  let least = Infinity;
+  for (const sensor of kiln.sensors) {
+    const radius = radiusAt(kiln.chamber.plan, sensor.azimuth) - sensor.reach;
+    for (const [x, y] of bays.flatMap((bay) => bay.posts)) {
+      const far = Math.hypot(x - radius * Math.cos(sensor.azimuth), y - radius * Math.sin(sensor.azimuth));
+      least = Math.min(least, far);
+    }
+  }
+  return least;
+}
+
+/** Ways to lay shelves of one kind at one height (alone, two halves, rows of rectangles), each with its variants. */
+function layoutsOf(kiln: Kiln, shelf: ShelfType): readonly (readonly (readonly Placement[])[])[] {
   const { outline } = shelf;
   if (outline.kind === "half-disc") {
+    const seams = Array.from({ length: 12 }, (_, k) => (k * Math.PI) / 12);
     // A millimetre of air at the seam, so that the halves do not rub.
-    return [
-      [
-        { x: -0.0005, y: 0, angle: 0 },
-        { x: 0.0005, y: 0, angle: Math.PI },
-      ],
-    ];
+    const half = (angle: number): Placement => ({
+      x: -0.0005 * Math.cos(angle),
+      y: -0.0005 * Math.sin(angle),
+      angle,
+    });
+    return [seams.map((seam) => [half(seam), half(seam + Math.PI)])];
   }
   const middle = { x: 0, y: 0, angle: 0 };
-  if (outline.kind !== "rectangle") return [[middle]];
+  if (outline.kind !== "rectangle") return [[[middle]]];
   const layouts: Placement[][] = [[middle]];
   const turned = outline.width === outline.depth ? [0] : [0, Math.PI / 2];
   for (const angle of turned) {
@@ -75,7 +96,14 @@ function layoutsOf(kiln: Kiln, shelf: ShelfType): readonly (readonly Placement[]
     }
   }
   const room = 2 * Math.max(radiusAt(kiln.chamber.plan, 0), radiusAt(kiln.chamber.plan, Math.PI / 2));
-  return layouts.filter((places) => places.every((at) => Math.hypot(at.x, at.y) < room));
+  return layouts.filter((places) => places.every((at) => Math.hypot(at.x, at.y) < room)).map((places) => [places]);
+}
+
+/** The bays of a layout, once for every way its posts may stand. */
+function postings(kiln: Kiln, furniture: Furniture, outline: Outline, places: readonly Placement[]): Bay[][] {
+  return [0, 1, 2, 3]
+    .map((variant) => places.map((at) => ({ at, posts: postsFor(kiln, furniture, outline, at, variant) })))
+    .filter((bays) => bays.every((bay) => bay.posts.length > 0));
 }
 
 /** Corners of a shelf, or points round its rim, in the kiln's plan. */
@@ -125,7 +153,7 @@ function fits(kiln: Kiln, outline: Outline, at: Placement): boolean {
 }
 
 /** Posts of one shelf: as many as the rules ask, far out but well inside, clear of sensors and spyholes; none if they cannot stand. */
-function postsFor(kiln: Kiln, furniture: Furniture, outline: Outline, at: Placement): Bay["posts"] {
+function postsFor(kiln: Kiln, furniture: Furniture, outline: Outline, at: Placement, variant: number): Bay["posts"] {
   const reach = postReach(furniture) + postInset;
   const count = kiln.rules.postsPerShelf;
   const place = (points: readonly (readonly [number, number])[]): Bay["posts"] =>
@@ -176,18 +204,30 @@ function postsFor(kiln: Kiln, furniture: Furniture, outline: Outline, at: Placem
         [x, -y],
       ];
       if (count >= 4) return place(corners);
-      // Two at the ends of one long side, one in the middle of the other.
-      return outline.width >= outline.depth
-        ? place([
-            [x, y],
-            [-x, y],
-            [0, -y],
-          ])
-        : place([
-            [-x, y],
-            [-x, -y],
-            [x, 0],
-          ]);
+      // Two at the ends of one side, one in the middle of the side across.
+      const turned: [number, number][][] = [
+        [
+          [x, y],
+          [-x, y],
+          [0, -y],
+        ],
+        [
+          [x, -y],
+          [-x, -y],
+          [0, y],
+        ],
+        [
+          [-x, y],
+          [-x, -y],
+          [x, 0],
+        ],
+        [
+          [x, y],
+          [x, -y],
+          [-x, 0],
+        ],
+      ];
+      return place(turned[variant] as [number, number][]);
     }
   }
 }

@@ -14,9 +14,11 @@ export class Improver {
   private readonly search: Search;
   private readonly random: Random;
   private readonly unit: number;
+  private readonly mayMoveShelves: boolean;
 
-  constructor(search: Search, start: Solution) {
+  constructor(search: Search, start: Solution, mayMoveShelves = true) {
     this.search = search;
+    this.mayMoveShelves = mayMoveShelves;
     this.random = search.random;
     this.current = start;
     const { worth } = search.problem;
@@ -27,7 +29,7 @@ export class Improver {
   step(heat: number): boolean {
     const { random, search } = this;
     const pick = random.uniform();
-    const kind = this.current.layers.length > 1 && pick < 0.25 ? "window" : pick < 0.5 ? "pair" : "hole";
+    const kind = this.mayMoveShelves && pick < 0.25 ? "window" : pick < 0.5 ? "pair" : "hole";
     const next = kind === "window" ? this.window() : this.refill(kind === "pair" ? 2 : 1);
     const tally = (this.tally[kind] ??= [0, 0, 0]);
     tally[0]++;

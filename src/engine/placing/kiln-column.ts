@@ -137,7 +137,7 @@ function holeNear(request: PlacingRequest, z: number): number {
 }
 
 /** Tip of a sensor in the plan. */
-function tipsOf(request: PlacingRequest): readonly { x: number; y: number; z: number }[] {
+export function tipsOf(request: PlacingRequest): readonly { x: number; y: number; z: number }[] {
   const { kiln } = request;
   return kiln.sensors.map((sensor) => {
     const radius = radiusAt(kiln.chamber.plan, sensor.azimuth) - sensor.reach;

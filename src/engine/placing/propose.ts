@@ -5,7 +5,8 @@ import { decksFor } from "./deck.ts";
 import { columnOf, itemOf, type Item, type KilnColumn } from "./kiln-column.ts";
 import type { MipSolver } from "./mip-solver.ts";
 import type { PlacingFailure, PlacingRequest, Proposal, WaitReason } from "./proposal.ts";
-import { nothingPacked } from "./packer.ts";
+import { keptColumn } from "./kept-column.ts";
+import { nothingPacked, type Packed } from "./packer.ts";
 import { Search, type Solution } from "./search.ts";
 import { solveColumn } from "./solve-column.ts";
 import { volumeBound } from "./bound.ts";
@@ -25,7 +26,6 @@ export function proposeSetting(
   _solver: MipSolver,
   control: RunControl,
 ): Outcome<Proposal, PlacingFailure> {
-  const started = control.elapsed();
   const waiting: { pieceId: string; reason: WaitReason }[] = [];
   const items: Item[] = [];
   for (const [k, piece] of request.pieces.entries()) {
@@ -41,28 +41,17 @@ export function proposeSetting(
     if (piece.classId === request.firingClass.id) items.push(itemOf(request, piece, shape));
     else waiting.push({ pieceId: piece.id, reason: "other-class" });
   }
-  const decks = decksFor(request.kiln, request.furniture);
-  if (decks.length === 0) {
-    return failure({
-      reason: "no-shelf-fits",
-      place: "furniture.shelves",
-      problem: `No shelf in stock fits the chamber of "${request.kiln.name}" with ${request.kiln.rules.shelfMargin * 1000} mm to spare across.`,
-      remedy: "Add shelves of a smaller size to the furniture, or check the chamber's and the shelves' sizes.",
-    });
+  if (request.keep?.pieces.some((placed) => placed.fixed)) {
+    return aroundKept(request, request.keep, items, waiting, control);
   }
+  const decks = decksFor(request.kiln, request.furniture);
+  if (decks.length === 0) return failure(noShelf(request));
   let column: KilnColumn | null = null;
   for (const deck of decks) {
     column = columnOf(request, deck, items);
     if (column) break;
   }
-  if (!column) {
-    return failure({
-      reason: "no-posts",
-      place: "furniture.posts",
-      problem: `The posts in stock cannot carry a bottom shelf ${request.kiln.rules.bottomGap * 1000} mm above the floor.`,
-      remedy: `Add at least ${request.kiln.rules.postsPerShelf} posts of one length of ${request.kiln.rules.bottomGap * 1000} mm or more.`,
-    });
-  }
+  if (!column) return failure(noPosts(request));
   const fitting: Item[] = [];
   for (const item of items) {
     const reason = never(column, item, items);
@@ -70,31 +59,93 @@ export function proposeSetting(
     else fitting.push(item);
   }
   column = columnOf(request, column.deck, fitting) as KilnColumn;
-  const { problem } = column;
-  const spent = (): number => control.elapsed() - started;
+  const started = control.elapsed();
   const total = fitting.reduce((sum, item) => sum + item.worth, 0);
   const bound = Math.min(total, volumeBound(request, fitting));
   const budget = { seconds: request.seconds, steps: request.steps ?? Infinity };
-  const { search, solution } = solveColumn(problem, budget, request.seed, control);
+  const { search, solution } = solveColumn(column.problem, budget, request.seed, control);
   const best = search.loosen(solution);
-  const placed = new Set<Item>();
-  for (const layer of best.layers) {
-    for (const bay of layer.bays) for (const member of bay.members) placed.add(fitting[member] as Item);
-  }
-  const earlier = [...placed].map((item) => item.piece.promised).sort((a, b) => a - b);
-  const median = earlier[earlier.length >> 1] ?? Infinity;
-  for (const item of fitting) {
-    if (placed.has(item)) continue;
-    waiting.push({ pieceId: item.piece.id, reason: item.piece.promised > median ? "later-promise" : "no-room" });
-  }
+  waiting.push(...whyWaiting(fitting, best));
   return success({
     setting: settingOf(request, column, fitting, best),
     waiting,
     value: best.worth,
     bound,
     seed: request.seed,
-    seconds: spent(),
+    seconds: control.elapsed() - started,
   });
+}
+
+/** Fills the shelves of a kept setting about its fixed pieces. */
+function aroundKept(
+  request: PlacingRequest,
+  keep: Setting,
+  items: readonly Item[],
+  waiting: Proposal["waiting"][number][],
+  control: RunControl,
+): Outcome<Proposal, PlacingFailure> {
+  const started = control.elapsed();
+  const unknown = keep.shelves.find((shelf) => !request.furniture.shelves.some((type) => type.id === shelf.typeId));
+  if (unknown) {
+    return failure({
+      reason: "unknown-shelf",
+      place: `keep.shelves["${unknown.id}"].typeId`,
+      problem: `Shelf "${unknown.id}" is of the kind "${unknown.typeId}", which is not in the furniture.`,
+      remedy: "Choose a kind of shelf from the furniture or add this one.",
+    });
+  }
+  const fixed = new Set(keep.pieces.filter((placed) => placed.fixed).map((placed) => placed.pieceId));
+  const standing = items.filter((item) => fixed.has(item.piece.id));
+  const free = items.filter((item) => !fixed.has(item.piece.id));
+  const column = keptColumn(request, keep, free);
+  const budget = { seconds: request.seconds, steps: request.steps ?? Infinity };
+  const { search, solution } = solveColumn(column.problem, budget, request.seed, control, column.layers);
+  const best = search.loosen(solution);
+  const kept = standing.reduce((sum, item) => sum + item.worth, 0);
+  const total = items.reduce((sum, item) => sum + item.worth, 0);
+  waiting.push(...whyWaiting(free, best));
+  const pieces = keep.pieces.filter((placed) => placed.fixed);
+  best.layers.forEach((layer, k) => {
+    layer.bays.forEach((packed) => pieces.push(...placedOn((column.shelves[k] as PlacedShelf).id, packed, free)));
+  });
+  return success({
+    setting: { shelves: keep.shelves, cones: keep.cones, pieces },
+    waiting,
+    value: best.worth + kept,
+    bound: Math.max(Math.min(total, volumeBound(request, items)), best.worth + kept),
+    seed: request.seed,
+    seconds: control.elapsed() - started,
+  });
+}
+
+function whyWaiting(items: readonly Item[], solution: Solution): Proposal["waiting"] {
+  const placed = new Set(solution.layers.flatMap((layer) => layer.bays.flatMap((bay) => bay.members)));
+  const days = [...placed].map((member) => (items[member] as Item).piece.promised).sort((a, b) => a - b);
+  const median = days[days.length >> 1] ?? Infinity;
+  return items.flatMap((item, k) => {
+    if (placed.has(k)) return [];
+    const reason: WaitReason = item.piece.promised > median ? "later-promise" : "no-room";
+    return [{ pieceId: item.piece.id, reason }];
+  });
+}
+
+function noShelf({ kiln }: PlacingRequest): PlacingFailure {
+  return {
+    reason: "no-shelf-fits",
+    place: "furniture.shelves",
+    problem: `No shelf in stock fits the chamber of "${kiln.name}" with ${kiln.rules.shelfMargin * 1000} mm to spare across.`,
+    remedy: "Add shelves of a smaller size to the furniture, or check the chamber's and the shelves' sizes.",
+  };
+}
+
+function noPosts({ kiln }: PlacingRequest): PlacingFailure {
+  const gap = kiln.rules.bottomGap * 1000;
+  return {
+    reason: "no-posts",
+    place: "furniture.posts",
+    problem: `The posts in stock cannot carry a bottom shelf ${gap} mm above the floor.`,
+    remedy: `Add at least ${kiln.rules.postsPerShelf} posts of one length of ${gap} mm or more.`,
+  };
 }
 
 /** Why an item could not be placed even in an empty kiln, or null. */
@@ -109,6 +160,17 @@ function never(column: KilnColumn, item: Item, items: readonly Item[]): WaitReas
     if (search.packer.pack({ ...region, keepOuts: [] }, nothingPacked, [index], 4)) return null;
   }
   return "too-wide";
+}
+
+function placedOn(shelfId: string, packed: Packed, items: readonly Item[]): PlacedPiece[] {
+  return packed.members.map((member, m) => ({
+    pieceId: (items[member] as Item).piece.id,
+    shelfId,
+    x: packed.poses[3 * m] as number,
+    y: packed.poses[3 * m + 1] as number,
+    angle: packed.poses[3 * m + 2] as number,
+    fixed: false,
+  }));
 }
 
 function settingOf(request: PlacingRequest, column: KilnColumn, items: readonly Item[], solution: Solution): Setting {
@@ -130,16 +192,7 @@ function settingOf(request: PlacingRequest, column: KilnColumn, items: readonly 
         posts: bay.posts.map(([x, y]) => ({ x, y, lengths: carriedBy })),
       });
       const packed = layer.bays[b];
-      packed?.members.forEach((member, m) => {
-        pieces.push({
-          pieceId: (items[member] as Item).piece.id,
-          shelfId: id,
-          x: packed.poses[3 * m] as number,
-          y: packed.poses[3 * m + 1] as number,
-          angle: packed.poses[3 * m + 2] as number,
-          fixed: false,
-        });
-      });
+      if (packed) pieces.push(...placedOn(id, packed, items));
       const spot = column.coneOn(b, layer.level.z0, layer.level.z1, layer.level.top);
       if (spot) cones.push({ shelfId: id, ...spot, cones: conesFor(request.firingClass.cone) });
     });

@@ -8,7 +8,7 @@ import {
   type Piece,
   type Shape,
 } from "#engine/kiln";
-import type { PlacingRequest } from "./proposal.ts";
+import type { PlacingRequest } from "#engine/placing";
 
 /*
  * Invented kilns, furniture and ware for the tests of placing. Sizes follow the project's own estimates of usual ware;
