@@ -8,6 +8,7 @@ import { guard, pageHeaders } from "./guard.ts";
 import { addJobRoutes } from "./job-routes.ts";
 import { refuse, refuseThrown } from "./refusals.ts";
 import { pageAt, staticFiles } from "./static-files.ts";
+import { addSheetRoutes } from "./sheet-routes.ts";
 import { addStudioRoutes } from "./studio-routes.ts";
 
 /** Largest request taken [bytes]: a studio of several thousand pieces is about 3 MB. */
@@ -42,6 +43,7 @@ export function buildApp(services: Services, webFolder: string): OpenAPIHono<Env
   app.openapi(health, (call) => call.json({ ok: true }, 200));
   addStudioRoutes(app, services);
   addJobRoutes(app, services);
+  addSheetRoutes(app, services);
   app.doc31(apiPaths.openApi, {
     openapi: "3.1.0",
     info: {

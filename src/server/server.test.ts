@@ -201,6 +201,31 @@ const proposing = {
   seconds: 0.4,
   seed: 1,
 };
+describe("the sheet", () => {
+  test("of a saved setting is a PDF on the paper asked for; one that is not saved is refused", async () => {
+    const started = await post("/api/jobs", proposing);
+    // oxlint-disable-next-line typescript/no-explicit-any -- looked into field by field
+    const [done] = (await events(`/api/jobs/${started.body.id}/events`, isLast)).slice(-1) as [any];
+    const record = done.result.setting;
+    const place = `/api/settings/${record.id}/sheet.pdf`;
+    expect((await fetch(at(place))).status).toBe(404);
+    await post("/api/changes", { changes: [{ change: "put", collection: "settings", record, basedOn: null }] });
+    const sizes: string[] = [];
+    for (const paper of ["a4", "letter"]) {
+      const sheet = await fetch(at(`${place}?paper=${paper}`));
+      expect(sheet.status).toBe(200);
+      expect(sheet.headers.get("content-type")).toBe("application/pdf");
+      const text = Buffer.from(await sheet.arrayBuffer()).toString("latin1");
+      expect(text.startsWith("%PDF-")).toBe(true);
+      sizes.push(/\/MediaBox \[([^\]]+)\]/.exec(text)![1]);
+    }
+    // ISO 216 A4 is 210 x 297 mm, US Letter 8.5 x 11 in; a point is 1/72 in.
+    expect(sizes[0]).toMatch(/595\.2\d* 841\.8\d*/);
+    expect(sizes[1]).toMatch(/612 792/);
+    expect((await fetch(at(`${place}?paper=a5`))).status).toBe(422);
+  });
+});
+
 const isLast = (seen: readonly unknown[]): boolean =>
   ["done", "failed", "cancelled"].includes((seen.at(-1) as JobState | undefined)?.state ?? "");
 
@@ -375,6 +400,7 @@ describe("the description of the API", () => {
         "/api/jobs",
         "/api/jobs/{id}",
         "/api/jobs/{id}/events",
+        "/api/settings/{id}/sheet.pdf",
         "/api/studio",
       ].sort(),
     );
