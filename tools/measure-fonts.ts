@@ -4,6 +4,8 @@
  */
 import { readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
+// The package exports the class under its name too, but its types know the default only.
+// oxlint-disable-next-line import/no-named-as-default
 import PDFDocument from "pdfkit";
 import { fontFiles } from "../src/print/font-files.ts";
 

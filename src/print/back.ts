@@ -11,7 +11,7 @@ import {
   giveOrTakeWords,
   type SentenceKey,
 } from "#words";
-import { line, rectangle, tickBox, type Page, type PagePoint } from "./drawing.ts";
+import { line, rectangle, tickBox, type PagePoint } from "./drawing.ts";
 import { titleOf } from "./front.ts";
 import { heatMark } from "./heat-marks.ts";
 import { bare, frameOf, header, svgPage, textBlock, words, writeLine, type Drawn, type Frame } from "./page-frame.ts";
@@ -26,20 +26,14 @@ const leastView = 190;
 
 /** The back of the sheet: heights, forecast, second look, lines for the record, cautions. One page, or two if need be. */
 export function backs(input: SheetInput): readonly { readonly draw: (page: number, pages: number) => string }[] {
-  const probe = frameOf(input.paper, "probe");
+  const probe = frameOf(input.paper);
   const top = header(probe, titleOf(input), "", [
     plain(words(input, "sheet.back", { setting: input.settingName })),
   ]).height;
   const fixed = secondLook(input, probe, 0).height + records(probe, 0).height;
   const room = probe.bottom - top - fixed - cautionBox(probe, 0).height;
-  const view = sideView(input, probe.page, viewArea(probe, top, room), new Map());
-  const column = forecastColumn(
-    input,
-    probe.page,
-    Math.min(view.right + numberRoom, columnLeft(probe)),
-    0,
-    probe.right,
-  );
+  const view = sideView(input, viewArea(probe, top, room), new Map());
+  const column = forecastColumn(input, Math.min(view.right + numberRoom, columnLeft(probe)), 0, probe.right);
   // The column may reach down beside the heading of the second look, which is short.
   if (room >= Math.max(leastView, column.height - 16)) {
     return [{ draw: (page, pages) => drawBack(input, room, true, page, pages) }];
@@ -51,13 +45,12 @@ export function backs(input: SheetInput): readonly { readonly draw: (page: numbe
 }
 
 function drawBack(input: SheetInput, room: number, withCautions: boolean, page: number, pages: number): string {
-  const frame = frameOf(input.paper, `p${page}`);
+  const frame = frameOf(input.paper);
   const head = backHeader(input, frame, page, pages);
-  const view = sideView(input, frame.page, viewArea(frame, head.height, room), heatsOf(input));
+  const view = sideView(input, viewArea(frame, head.height, room), heatsOf(input));
   const side = forecastColumn(
     input,
-    frame.page,
-    Math.min(view.right + 46, frame.right - 170),
+    Math.min(view.right + numberRoom, columnLeft(frame)),
     head.height + 8,
     frame.right,
   );
@@ -70,12 +63,12 @@ function drawBack(input: SheetInput, room: number, withCautions: boolean, page: 
 }
 
 function drawCautions(input: SheetInput, page: number, pages: number): string {
-  const frame = frameOf(input.paper, `p${page}`);
+  const frame = frameOf(input.paper);
   const head = backHeader(input, frame, page, pages);
   return svgPage(frame, head.svg + cautionBox(frame, head.height + 6).svg);
 }
 
-function viewArea(frame: Frame, top: number, room: number): Parameters<typeof sideView>[2] {
+function viewArea(frame: Frame, top: number, room: number): Parameters<typeof sideView>[1] {
   return { left: frame.left, top: top + 6, width: (frame.right - frame.left) * 0.66, height: room - 14 };
 }
 
@@ -93,7 +86,7 @@ function heatsOf(input: SheetInput): ReadonlyMap<string, HeatClass> {
 const columnLeft = (frame: Frame): number => frame.right - 180;
 
 /** Key of the hatches that occur, and what the forecast says of time. */
-function forecastColumn(input: SheetInput, page: Page, left: number, top: number, right: number): Drawn {
+function forecastColumn(input: SheetInput, left: number, top: number, right: number): Drawn {
   const { forecast } = input;
   const drawn = [textLine([strong(bare("sheet.forecast"))], { x: left, y: top + 12, size: type.text })];
   let y = top + 24;
@@ -114,7 +107,7 @@ function forecastColumn(input: SheetInput, page: Page, left: number, top: number
       [left + 32, y + 20],
       [left, y + 20],
     ];
-    drawn.push(heatMark(page, heat, swatch, 370));
+    drawn.push(heatMark(heat, swatch, 370));
     drawn.push(rectangle([left, y], 32, 20, { width: 0.9 }));
     drawn.push(textLine([plain(bare(`sheet.heat.${heat}`))], { x: left + 40, y: y + 15, size: type.text }));
     y += 24;

@@ -40,16 +40,6 @@ export function rectangle([x, y]: PagePoint, width: number, height: number, stro
 export const tickBox = (at: PagePoint, size = 15): string =>
   rectangle(at, size, size, { width: 1, fill: "white" }, 1.5);
 
-/** Numbers the clips of one page, so that their names never clash. */
-export interface Page {
-  readonly nextName: () => string;
-}
-
-export function newPage(name: string): Page {
-  let count = 0;
-  return { nextName: () => `${name}-${++count}` };
-}
-
 export interface Bounds {
   readonly x0: number;
   readonly y0: number;
@@ -63,34 +53,60 @@ export function boundsOf(points: readonly PagePoint[]): Bounds {
   return { x0: Math.min(...xs), y0: Math.min(...ys), x1: Math.max(...xs), y1: Math.max(...ys) };
 }
 
-/** Slanting lines, `spacing` apart [pt], inside a closed shape. */
-export function hatched(page: Page, shape: readonly PagePoint[], spacing: number, width = 0.5): string {
+/**
+ * Slanting lines, `spacing` apart [pt], inside a closed polygon.
+ *
+ * Cut to the shape here and not by a clip path: in a PDF that would be a transparency mask, which printers turn into
+ * pixels.
+ */
+export function hatched(shape: readonly PagePoint[], spacing: number, width = 0.5): string {
   const { x0, y0, x1, y1 } = boundsOf(shape);
-  const tall = y1 - y0;
   const step = spacing * Math.SQRT2;
   let lines = "";
-  // Lines start on a grid of the page, so that neighbours line up.
-  for (let x = Math.floor((x0 - tall) / step) * step; x <= x1; x += step) {
-    lines += `M${round(x)} ${round(y1)}L${round(x + tall)} ${round(y0)}`;
-  }
-  return clipped(page, shape, `<path d="${lines}" fill="none" stroke="black" stroke-width="${width}"/>`);
-}
-
-/** Dots, `spacing` apart [pt], inside a closed shape. */
-export function dotted(page: Page, shape: readonly PagePoint[], spacing: number, radius: number): string {
-  const { x0, y0, x1, y1 } = boundsOf(shape);
-  const rise = (spacing * Math.sqrt(3)) / 2;
-  let dots = "";
-  for (let row = Math.floor(y0 / rise); row * rise <= y1; row++) {
-    const shift = row % 2 === 0 ? 0 : spacing / 2;
-    for (let x = Math.floor((x0 - shift) / spacing) * spacing + shift; x <= x1; x += spacing) {
-      dots += `<circle cx="${round(x)}" cy="${round(row * rise)}" r="${round(radius)}"/>`;
+  // Lines x + y = level; they start on a grid of the page, so that neighbours line up.
+  for (let level = Math.ceil((x0 + y0) / step) * step; level <= x1 + y1; level += step) {
+    const cuts = crossings(shape, ([x, y]) => x + y - level).sort(([a], [b]) => a - b);
+    for (let i = 0; i + 1 < cuts.length; i += 2) {
+      const [fromX, fromY] = cuts[i];
+      const [toX, toY] = cuts[i + 1];
+      lines += `M${round(fromX)} ${round(fromY)}L${round(toX)} ${round(toY)}`;
     }
   }
-  return clipped(page, shape, `<g fill="black">${dots}</g>`);
+  return lines === "" ? "" : `<path d="${lines}" fill="none" stroke="black" stroke-width="${width}"/>`;
 }
 
-function clipped(page: Page, shape: readonly PagePoint[], content: string): string {
-  const name = page.nextName();
-  return `<clipPath id="${name}"><path d="${pathOf(shape, true)}"/></clipPath><g clip-path="url(#${name})">${content}</g>`;
+/** Points where the polygon's edges cross a line, given by its signed distance; always an even number. */
+function crossings(shape: readonly PagePoint[], distance: (point: PagePoint) => number): PagePoint[] {
+  const found: PagePoint[] = [];
+  shape.forEach((from, i) => {
+    const to = shape[(i + 1) % shape.length];
+    const here = distance(from);
+    const there = distance(to);
+    if (here < 0 === there < 0) return;
+    const t = here / (here - there);
+    found.push([from[0] + t * (to[0] - from[0]), from[1] + t * (to[1] - from[1])]);
+  });
+  return found;
+}
+
+/** Dots, `spacing` apart [pt], whose middles lie inside a closed polygon. */
+export function dotted(shape: readonly PagePoint[], spacing: number, radius: number): string {
+  const { y0, y1 } = boundsOf(shape);
+  const rise = (spacing * Math.sqrt(3)) / 2;
+  let dots = "";
+  for (let row = Math.ceil((y0 + radius) / rise); row * rise <= y1 - radius; row++) {
+    const y = row * rise;
+    const shift = row % 2 === 0 ? 0 : spacing / 2;
+    const cuts = crossings(shape, (point) => point[1] - y)
+      .map(([x]) => x)
+      .sort((a, b) => a - b);
+    for (let i = 0; i + 1 < cuts.length; i += 2) {
+      const from = cuts[i] + radius;
+      const to = cuts[i + 1] - radius;
+      for (let x = Math.ceil((from - shift) / spacing) * spacing + shift; x <= to; x += spacing) {
+        dots += `<circle cx="${round(x)}" cy="${round(y)}" r="${round(radius)}"/>`;
+      }
+    }
+  }
+  return dots === "" ? "" : `<g fill="black">${dots}</g>`;
 }

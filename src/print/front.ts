@@ -32,7 +32,7 @@ export function fronts(input: SheetInput): readonly Front[] {
 
 /** Blocks dealt to pages with plans of one size; null: as large as a page allows, a shelf a page. */
 function pagesOfBlocks(input: SheetInput, plan: number | null): readonly (readonly ShelfBlock[])[] {
-  const probe = frameOf(input.paper, "probe");
+  const probe = frameOf(input.paper);
   const top = header(probe, titleOf(input), "", subtitle(input)).height;
   const wholePage = probe.bottom - top;
   const firstPage = wholePage - footer(probe).height;
@@ -69,7 +69,7 @@ function drawFront(
   page: number,
   pages: number,
 ): string {
-  const frame = frameOf(input.paper, `p${page}`);
+  const frame = frameOf(input.paper);
   const head = header(frame, titleOf(input), words(input, "sheet.page", { page, pages }), subtitle(input));
   const foot = footer(frame);
   const room = frame.bottom - head.height - (first ? foot.height : 0);

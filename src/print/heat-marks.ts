@@ -1,5 +1,5 @@
 import type { HeatClass } from "#work";
-import { dotted, hatched, type Page, type PagePoint } from "./drawing.ts";
+import { dotted, hatched, type PagePoint } from "./drawing.ts";
 
 /** Spacing of slanting lines (cold) or dots (hot) in millimetres of the drawn ware, as in the screens' heat steps. */
 const spacings: Readonly<Record<HeatClass, number>> = {
@@ -13,9 +13,9 @@ const spacings: Readonly<Record<HeatClass, number>> = {
 };
 
 /** Fills a closed shape with the mark of its heat in black and white; nothing where it is as wanted. */
-export function heatMark(page: Page, heat: HeatClass, shape: readonly PagePoint[], pointsPerMetre: number): string {
+export function heatMark(heat: HeatClass, shape: readonly PagePoint[], pointsPerMetre: number): string {
   const spacing = Math.max((spacings[heat] / 1000) * pointsPerMetre, 1.9);
   if (heat === "wanted") return "";
-  if (heat.startsWith("cold")) return hatched(page, shape, spacing, heat === "cold3" ? 0.8 : 0.6);
-  return dotted(page, shape, spacing, heat === "hot3" ? 0.75 : 0.6);
+  if (heat.startsWith("cold")) return hatched(shape, spacing, heat === "cold3" ? 0.8 : 0.6);
+  return dotted(shape, spacing, heat === "hot3" ? 0.75 : 0.6);
 }

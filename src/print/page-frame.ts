@@ -1,6 +1,6 @@
 import { english, say, type SentenceKey } from "#words";
 import type { MessageValue } from "#engine/checks";
-import { line, newPage, type Page } from "./drawing.ts";
+import { line } from "./drawing.ts";
 import { leading, margin, paperSizes, type, type Paper } from "./paper.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import { strong, textLine, widthOf, wrap, type Run } from "./text.ts";
@@ -38,7 +38,6 @@ export function textBlock(
 }
 
 export interface Frame {
-  readonly page: Page;
   readonly width: number;
   readonly height: number;
   readonly left: number;
@@ -47,9 +46,9 @@ export interface Frame {
   readonly bottom: number;
 }
 
-export function frameOf(paper: Paper, name: string): Frame {
+export function frameOf(paper: Paper): Frame {
   const { width, height } = paperSizes[paper];
-  return { page: newPage(name), width, height, left: margin, right: width - margin, bottom: height - margin };
+  return { width, height, left: margin, right: width - margin, bottom: height - margin };
 }
 
 /** Title, page number, a line or two of what this is, and a heavy rule. Returns where the page goes on. */

@@ -1,5 +1,7 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
+// The package exports the class under its name too, but its types know the default only.
+// oxlint-disable-next-line import/no-named-as-default
 import PDFDocument from "pdfkit";
 import SVGtoPDF from "svg-to-pdfkit";
 import { faceStyle, fontFiles, type Face } from "./font-files.ts";

@@ -149,7 +149,7 @@ function conePacks(load: Load, shelf: PlacedShelf, at: PlanScale): readonly stri
       });
       return [
         polyline(boxPoints(box, cones, at), true, { width: 0.8, fill: "white" }),
-        ...spots.map((spot) => circle(spot, Math.min(at.scale * 0.004, 3), { width: 0, fill: "black" })),
+        spots.map((spot) => circle(spot, Math.min(at.scale * 0.004, 3), { width: 0, fill: "black" })).join(""),
       ];
     });
 }

@@ -136,6 +136,8 @@ export interface BlockShape {
 const columnGap = 24;
 const seenWidth = 112;
 const rowPitch = 19;
+/** Where the list begins in a block that goes on from the page before. */
+const moreTop = 30;
 
 export function shelfBlocks(input: SheetInput, shelf: PlacedShelf, shape: BlockShape): readonly ShelfBlock[] {
   const order = shelvesFromBottom(input.load.setting);
@@ -157,11 +159,12 @@ export function shelfBlocks(input: SheetInput, shelf: PlacedShelf, shape: BlockS
   const ticks = tickLines(input, shelf, textWidth);
   const top = beside ? 0 : shape.plan + 8;
   const introHeight = top + 28 + intro.length * leading + 4;
-  const chunks = chunked(ticks, Math.floor((shape.most - introHeight - 10) / rowPitch));
+  const rowsBelow = (top: number): number => Math.floor((shape.most - top - 10) / rowPitch);
+  const chunks = chunked(ticks, rowsBelow(introHeight), rowsBelow(moreTop));
   return chunks.map((chunk, part) => {
     const rows = chunk.reduce((sum, tick) => sum + tick.lines.length, 0);
     const first = part === 0;
-    const listTop = first ? introHeight : 30;
+    const listTop = first ? introHeight : moreTop;
     const seen = first ? seenColumn(input, shelf) : { height: 0, draw: () => "" };
     const height = Math.max(
       listTop + Math.max(rows, ticks.length === 0 ? 1 : 0) * rowPitch + 6,
@@ -218,12 +221,12 @@ function tickList(input: SheetInput, ticks: readonly TickLine[], x: number, top:
     .join("");
 }
 
-/** Ticks in parts of at most `rows` rows, always at least one part. */
-function chunked(ticks: readonly TickLine[], rows: number): readonly (readonly TickLine[])[] {
+/** Ticks in parts: the first of at most `first` rows, the others of `later`; always at least one part. */
+function chunked(ticks: readonly TickLine[], first: number, later: number): readonly (readonly TickLine[])[] {
   const parts: TickLine[][] = [[]];
   let used = 0;
   for (const tick of ticks) {
-    if (used > 0 && used + tick.lines.length > rows) {
+    if (used > 0 && used + tick.lines.length > (parts.length === 1 ? first : later)) {
       parts.push([]);
       used = 0;
     }

@@ -18,7 +18,7 @@ export interface SideScale {
 }
 
 /** Room for the ruler at the left and for shelf numbers at the right of the kiln [pt]. */
-export const rulerRoom = 62;
+export const rulerRoom = 68;
 export const numberRoom = 46;
 const feet = 0.022;
 

@@ -1,6 +1,6 @@
 import { known, liftOf, shapeOf, shelfTypeOf, shelvesFromBottom, type Load, type PlacedPiece } from "#engine/kiln";
 import { outlinePoints, reachAlong, silhouetteOf, type HeatClass, type SidePoint } from "#work";
-import { hatched, line, polyline, rectangle, type Page, type PagePoint } from "./drawing.ts";
+import { hatched, line, polyline, rectangle, type PagePoint } from "./drawing.ts";
 import { heatMark } from "./heat-marks.ts";
 import { type } from "./paper.ts";
 import type { SheetInput } from "./sheet-input.ts";
@@ -17,7 +17,6 @@ const beforeCut = 0.03;
  */
 export function sideView(
   input: SheetInput,
-  page: Page,
   area: { readonly left: number; readonly top: number; readonly width: number; readonly height: number },
   heats: ReadonlyMap<string, HeatClass>,
 ): { readonly svg: string; readonly right: number; readonly bottom: number } {
@@ -29,8 +28,8 @@ export function sideView(
     svg: [
       kiln.behind,
       ...load.setting.shelves.map((shelf) => posts(load, shelf, at)),
-      ...load.setting.shelves.map((shelf) => shelfBar(load, shelf, at, page)),
-      ...pieces(load, at, page, heats),
+      ...load.setting.shelves.map((shelf) => shelfBar(load, shelf, at)),
+      ...pieces(load, at, heats),
       ...conePacks(load, at),
       kiln.before,
       ...shelfNumbers(load, at),
@@ -68,7 +67,7 @@ function posts(load: Load, shelf: Shelf, at: SideScale): string {
     .join("");
 }
 
-function shelfBar(load: Load, shelf: Shelf, at: SideScale, page: Page): string {
+function shelfBar(load: Load, shelf: Shelf, at: SideScale): string {
   const { outline, thickness } = shelfTypeOf(load, shelf);
   const across = outlinePoints(outline, shelf).map(([x, y]) => at.across(x, y));
   const { from, to } = reachAlong(
@@ -85,19 +84,17 @@ function shelfBar(load: Load, shelf: Shelf, at: SideScale, page: Page): string {
     at.toPage(from, shelf.z),
   ];
   return (
-    polyline(bar, true, { width: 0.9, fill: "white" }) +
-    hatched(page, bar, 2.2, 0.3) +
-    polyline(bar, true, { width: 0.9 })
+    polyline(bar, true, { width: 0.9, fill: "white" }) + hatched(bar, 2.2, 0.3) + polyline(bar, true, { width: 0.9 })
   );
 }
 
-function pieces(load: Load, at: SideScale, page: Page, heats: ReadonlyMap<string, HeatClass>): readonly string[] {
+function pieces(load: Load, at: SideScale, heats: ReadonlyMap<string, HeatClass>): readonly string[] {
   return load.setting.pieces
     .map((placed) => ({ placed, ...at.across(placed.x, placed.y) }))
     .filter(({ back }) => back >= -beforeCut)
     .sort((a, b) => b.back - a.back)
     .map(({ placed, right, back }) =>
-      onePiece(load, placed, right, back > 0.12, at, page, heats.get(placed.pieceId) ?? "wanted"),
+      onePiece(load, placed, right, back > 0.12, at, heats.get(placed.pieceId) ?? "wanted"),
     );
 }
 
@@ -107,7 +104,6 @@ function onePiece(
   right: number,
   far: boolean,
   at: SideScale,
-  page: Page,
   heat: HeatClass,
 ): string {
   const shelf = load.setting.shelves.find((each) => each.id === placed.shelfId);
@@ -128,7 +124,7 @@ function onePiece(
     view.handle && !view.handle.inFront ? handle : "",
     view.spout && !view.spout.inFront ? spout : "",
     polyline(body, true, { width, fill: "white" }),
-    heatMark(page, heat, body, at.scale),
+    heatMark(heat, body, at.scale),
     polyline(body, true, { width }),
     ...view.lines.map(([a, b]) => polyline(toPage([a, b]), false, { width: 0.35 })),
     view.lid ? closed(view.lid) : "",
