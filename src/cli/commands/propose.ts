@@ -26,7 +26,7 @@ export const proposeCommand: Command = {
     "  --store FILE   the store, where no STUDIO.json is named",
   ],
   examples: [
-    "spyhole propose examples/small-studio.json --kiln rowan --class glaze-06 --seconds 2",
+    "spyhole propose examples/small-studio.json --class glaze-06 --setting A --seconds 2",
     "spyhole propose --kiln Alder --class glaze-06 --day 2026-12-01 --save",
   ],
   options: {
