@@ -1,3 +1,4 @@
+import { array, assert, constantFrom, oneof, property, string } from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readStudio } from "#records";
 import { demoStudio } from "./demo/studio.ts";
@@ -128,5 +129,48 @@ describe("taking in", () => {
     expect(same.shape).toBeNull();
     const double = takeIn(studio, { ...read("1 tumbler Ivy"), size: { across: 2 * across, high: 2 * high } });
     expect(double.shape!.mass / tumbler.mass).toBeCloseTo(4, 9);
+  });
+});
+
+describe("any line", () => {
+  const words = constantFrom(
+    ..."14 8x bowl bowls 15x6 0x0 0.0001x5 99999 Ana Fri bisque 06 cone 6 ( [ * \\ 31 Feb mm in days for “ é × x constructor __proto__".split(
+      " ",
+    ),
+  );
+  const lines = oneof(
+    array(words, { maxLength: 9 }).map((each) => each.join(" ")),
+    string(),
+  );
+
+  test("is read without a throw, and what can be taken in leaves a whole studio", () => {
+    assert(
+      property(lines, (line) => {
+        const intake = read(line);
+        expect(intake.count).toBeGreaterThanOrEqual(1);
+        expect(intake.promised).toMatch(/^\d{4}-\d{2}-\d{2}$/);
+        if (intakeGaps(intake).length > 0) return;
+        const { party, shape, pieces } = takeIn(studio, intake);
+        const after = readStudio({
+          ...studio,
+          parties: party ? [...studio.parties, party] : studio.parties,
+          shapes: shape ? [...studio.shapes, shape] : studio.shapes,
+          pieces: [...studio.pieces, ...pieces],
+        });
+        expect(after.ok ? [] : after.failure).toEqual([]);
+      }),
+      { seed: 3, numRuns: 1500 },
+    );
+  });
+
+  test("says which words it did not use, and which numbers cannot be", () => {
+    expect(read("14 tumblers Tomas Tue blue rim").questions).toEqual([
+      "“blue rim” means nothing here. Put it in the note.",
+    ]);
+    expect(read("2 bowls 0x0 Ana").questions).toEqual([expect.stringMatching(/No piece has that size/) as string]);
+    const many = read("9999 mugs Ana");
+    expect(many.count).toBe(500);
+    expect(many.questions).toEqual(["Only 500 pieces go in at once."]);
+    expect(read("14 tumblers Tomas Tue").questions).toEqual([]);
   });
 });

@@ -28,6 +28,14 @@ export interface IntakeOptions {
   readonly length: "metric" | "inch";
 }
 
+/** Most pieces one line takes in: more is a slip of the finger. */
+const mostPieces = 500;
+
+/** No piece is smaller than a bead or larger than a kiln [m]; a flat one may be thin. */
+function isSizeOfWare({ across, high }: NonNullable<Intake["size"]>): boolean {
+  return across >= 0.01 && across <= 3 && (high === null || (high >= 0.003 && high <= 3));
+}
+
 /** Days from intake to promise when the line names no day: one to two weeks are usual; common practice, no source. */
 const usualPromise = 10;
 
@@ -53,14 +61,17 @@ export function parseIntake(line: string, document: StudioDocument, options: Int
     return found;
   };
 
-  const size = takeSize(take, options.length);
+  const written = takeSize(take, options.length);
+  const size = written && isSizeOfWare(written) ? written : null;
+  if (written && !size)
+    questions.push("No piece has that size. Say it in cm, such as 15x6, or in inches, such as 6x3 in.");
   const promised = takeDay(take, options.today);
   const firingClass = takeClass(take, document.classes, questions);
   const foot = takeFoot(take, document);
   const count = takeCount(take);
   const shape = takeShape(rest, document.shapes, size);
   if (shape.words) rest = rest.replace(shape.words, " ");
-  const party = partyNamed(rest, document.parties);
+  const { party, left } = partyNamed(rest, document.parties);
 
   if (count === null) guessed.add("count");
   if (promised === null) guessed.add("promised");
@@ -68,9 +79,11 @@ export function parseIntake(line: string, document: StudioDocument, options: Int
   if (foot === null) guessed.add("foot");
   if (party === null) guessed.add("party");
   if (shape.shape && !size) guessed.add("size");
+  if (count !== null && count > mostPieces) questions.push(`Only ${mostPieces} pieces go in at once.`);
+  if (left !== "") questions.push(`“${left}” means nothing here. Put it in the note.`);
   const ofClass = firingClass ?? usualClass(document);
   return {
-    count: count ?? 1,
+    count: Math.min(count ?? 1, mostPieces),
     shape: shape.shape,
     size,
     party,
@@ -102,7 +115,7 @@ function takeCount(take: Take): number | null {
   const figure = take(/ (?:x ?)?(\d{1,4}) ?[x×]? /i);
   if (figure) return Math.max(Number(figure[1]), 1);
   const word = take(new RegExp(` (${numberWords.join("|")}) `, "i"));
-  return word ? Math.max(numberWords.indexOf((word[1] as string).toLowerCase()), 1) : null;
+  return word ? Math.max(numberWords.indexOf((word[1]).toLowerCase()), 1) : null;
 }
 
 function takeDay(take: Take, today: string): string | null {
@@ -120,13 +133,13 @@ function takeDay(take: Take, today: string): string | null {
     new RegExp(String.raw` (?:(?:${weekdays.join("|")})[a-z]* )?(\d{1,2})\.? (${name})[a-z]* `, "i"),
   );
   const monthFirst = dayFirst ? null : take(new RegExp(String.raw` (${name})[a-z]* (\d{1,2}) `, "i"));
-  if (dayFirst) return nextDate(Number(dayFirst[1]), dayFirst[2] as string, today);
-  if (monthFirst) return nextDate(Number(monthFirst[2]), monthFirst[1] as string, today);
+  if (dayFirst) return nextDate(Number(dayFirst[1]), dayFirst[2], today);
+  if (monthFirst) return nextDate(Number(monthFirst[2]), monthFirst[1], today);
   const weekday = take(
     / (?:next )?(sun|mon|tue|tues|wed|weds|thu|thur|thurs|fri|sat)(?:day|nesday|sday|rsday|urday)? /i,
   );
   if (!weekday) return null;
-  const wanted = weekdays.indexOf((weekday[1] as string).toLowerCase().slice(0, 3));
+  const wanted = weekdays.indexOf((weekday[1]).toLowerCase().slice(0, 3));
   // Said on a Tuesday, "Tue" is the one in a week.
   const ahead = (wanted - weekdayOf(now) + 7) % 7 || 7;
   return isoDateOf(now + ahead);
@@ -168,7 +181,7 @@ function takeClass(take: Take, classes: readonly ClassRecord[], questions: strin
     questions.push(`No class is “${[kind, cone?.[1]].filter(Boolean).join(" ")}”. There are: ${known}.`);
     return null;
   }
-  return fitting[0] as ClassRecord;
+  return fitting[0];
 }
 
 function takeFoot(take: Take, document: StudioDocument): { readonly stiltId: string | null } | null {
@@ -229,13 +242,21 @@ export function sizeOf({ body, lidHeight }: ShapeRecord): { readonly across: num
   return { across: Math.max(body.width, body.depth), high };
 }
 
-function partyNamed(rest: string, parties: readonly PartyRecord[]): Intake["party"] {
+/** The party, and the words that are left over once it is known. */
+function partyNamed(
+  rest: string,
+  parties: readonly PartyRecord[],
+): { readonly party: Intake["party"]; readonly left: string } {
   const words = rest.replaceAll(/ (?:for|from|by|of|each|pieces?|pcs) /gi, " ").trim();
   const known = parties
     .filter(({ name }) => ` ${words} `.toLowerCase().includes(` ${name.toLowerCase()} `))
     .sort((a, b) => b.name.length - a.name.length)[0];
-  if (known) return known;
-  return words === "" ? null : { name: words.slice(0, 80) };
+  if (known) {
+    const at = ` ${words} `.toLowerCase().indexOf(` ${known.name.toLowerCase()} `);
+    const left = `${words.slice(0, at)} ${words.slice(at + known.name.length)}`;
+    return { party: known, left: left.replaceAll(/\s+/g, " ").trim() };
+  }
+  return { party: words === "" ? null : { name: words.slice(0, 80) }, left: "" };
 }
 
 /** The class most pieces on the bench have; the first one on an empty bench. */
