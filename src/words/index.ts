@@ -20,6 +20,7 @@ export {
   formatBareTemperature,
   formatEnergy,
   formatMass,
+  formatMassAgainst,
   formatMoney,
   formatMoneyBand,
   formatPower,

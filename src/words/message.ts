@@ -1,12 +1,12 @@
 import { isConeName } from "#engine/heatwork";
-import type { Message, MessageValue, PieceName } from "#engine/checks";
+import type { Message, MessageValue, PieceName, Quantity } from "#engine/checks";
 import { coneFire, coneName, coneWords, spreadWords } from "./cone.ts";
 import { english } from "./english/index.ts";
 import type { SentenceKey } from "./english/sentences.ts";
 import type { Language } from "./language.ts";
 import { formatAgainst, formatBareLength, formatLength } from "./length.ts";
 import { formatNumber, formatShare } from "./number.ts";
-import { formatMass, formatTemperature } from "./quantity.ts";
+import { formatMass, formatMassAgainst, formatTemperature } from "./quantity.ts";
 import type { UnitPreference } from "./units.ts";
 
 /** How a message is said. */
@@ -21,7 +21,7 @@ export interface Saying {
  *
  * A sentence has gaps in braces, filled from the message's values:
  * `{name}` by its quantity · `{name:gap|size|post}` a length by its use · `{name:bare}` a length without unit ·
- * `{name:against other}` a length that must not read like the one it breaks · `{name:cone}` "cone oh-six (06)" ·
+ * `{name:against other}` a length or mass that must not read like the limit it breaks · `{name:cone}` "cone oh-six (06)" ·
  * `{name:full}` "cone oh-six (06), low fire" · `{name:fire}` "low fire" · `{name:spell}` "oh-six" ·
  * `{name:many count}` a shape's name for that many · `{count#one piece|{count} pieces}` one of the language's plural forms.
  *
@@ -100,6 +100,14 @@ function styled(
     case "bare":
       return formatBareLength(lengthIn(message, name), units, "gap", language);
     case "against":
+      if (quantityOf(value) === "mass") {
+        return formatMassAgainst(
+          amountIn(message, name, "mass"),
+          amountIn(message, other ?? "", "mass"),
+          units,
+          language,
+        );
+      }
       return formatAgainst(lengthIn(message, name), lengthIn(message, other ?? ""), units, language);
     case "many": {
       const count = message.values[other ?? ""];
@@ -121,11 +129,17 @@ function styled(
   }
 }
 
-function lengthIn(message: Message, name: string): number {
-  const value = message.values[name];
-  if (typeof value === "object" && "quantity" in value && value.quantity === "length") return value.value;
-  throw unfit(message, name, "a length");
+function quantityOf(value: MessageValue | undefined): Quantity | null {
+  return typeof value === "object" && "quantity" in value ? value.quantity : null;
 }
+
+function amountIn(message: Message, name: string, quantity: "length" | "mass"): number {
+  const value = message.values[name];
+  if (typeof value === "object" && "quantity" in value && value.quantity === quantity) return value.value;
+  throw unfit(message, name, `a ${quantity}`);
+}
+
+const lengthIn = (message: Message, name: string): number => amountIn(message, name, "length");
 
 function unfit(message: Message, name: string, expected: string): RangeError {
   return new RangeError(

@@ -13,6 +13,7 @@ import {
   formatInchParts,
   formatLength,
   formatMass,
+  formatMassAgainst,
   formatMoment,
   formatMoney,
   formatMoneyBand,
@@ -118,8 +119,12 @@ describe("temperature, mass, money", () => {
   test("mass and money show no false digits", () => {
     expect(plain(formatMass(5.63, metricUnits))).toBe("5.6 kg");
     expect(plain(formatMass(0.35, metricUnits))).toBe("0.35 kg");
-    expect(plain(formatMass(0.9999, metricUnits))).toBe("1.0 kg");
-    expect(plain(formatMass(0.45359237, inchUnits))).toBe("1.0 lb");
+    expect(plain(formatMass(0.9999, metricUnits))).toBe("1 kg");
+    expect(plain(formatMass(12, metricUnits))).toBe("12 kg");
+    expect(plain(formatMass(0.45359237, inchUnits))).toBe("1 lb");
+    expect(plain(formatMassAgainst(12.01, 12, metricUnits))).toBe("just over 12 kg");
+    expect(plain(formatMassAgainst(12.3, 12, metricUnits))).toBe("12.3 kg");
+    expect(plain(formatMassAgainst(12, 12, metricUnits))).toBe("12 kg");
     expect(plain(formatMoney(14.83, "€"))).toBe("€ 14.80");
     expect(plain(formatMoney(123.4, "€"))).toBe("€ 123");
     expect(plain(formatMoneyBand(14.8, 1.2, "€"))).toBe("€ 14.80 ± 1.20");

@@ -49,11 +49,25 @@ export function formatRate(rate: KelvinPerSecond, units: UnitPreference, languag
 
 const degrees = (units: UnitPreference): string => thinSpace + (units.temperature === "celsius" ? "°C" : "°F");
 
-/** A mass: "5.6 kg", below 1 with two decimals "0.35 kg"; or lb the same way. */
+/** A mass: "5.6 kg", whole ones without decimals "12 kg", below 1 with two "0.35 kg"; or lb the same way. */
 export function formatMass(mass: Kilograms, units: UnitPreference, language: Language = english): string {
   const value = units.mass === "kilogram" ? mass : poundsFromKilograms(mass);
-  const decimals = value !== 0 && Math.abs(value) < 0.995 ? 2 : 1;
+  const whole = Math.abs(value - Math.round(value)) < 0.05;
+  const decimals = whole ? 0 : Math.abs(value) < 0.95 ? 2 : 1;
   return formatNumber(value, decimals, language) + thinSpace + (units.mass === "kilogram" ? "kg" : "lb");
+}
+
+/** A mass beside the limit it breaks: where both would read the same, "just over 12 kg" or "just under". */
+export function formatMassAgainst(
+  mass: Kilograms,
+  limit: Kilograms,
+  units: UnitPreference,
+  language: Language = english,
+): string {
+  const text = formatMass(mass, units, language);
+  const shownLimit = formatMass(limit, units, language);
+  if (text !== shownLimit || mass === limit) return text;
+  return `${mass < limit ? language.justUnder : language.justOver} ${shownLimit}`;
 }
 
 /** Energy in whole kilowatt hours: "51 kWh". */

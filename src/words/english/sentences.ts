@@ -81,7 +81,8 @@ const found = {
   "found.cones-out-of-view": "No spyhole looks at the cone pack on shelf {shelf}.",
   "found.cones-on-levels":
     "{count#There are cones on one level|There are cones on {count} levels}. Bottom, middle and top tell how even this kiln fires.",
-  "found.shelf-load": "Shelf {shelf} carries {measured} of ware. The rule here is {limit}. It could sag or crack.",
+  "found.shelf-load":
+    "Shelf {shelf} carries {measured:against limit} of ware. The rule here is {limit}. It could sag or crack.",
   "found.two-person-lift": "Shelf {shelf} weighs {measured}. That is a lift for two.",
   "found.bottom-heavy":
     "The bottom third of the kiln holds {measured} of the weight. A third would be even. The bottom would stay cold.",
