@@ -29,8 +29,8 @@ const alder: KilnRecord = {
   sensors: [{ ...sensor, azimuth: 0, z: 0.345 }],
   vent: { flow: 0.0006 },
   spyholes: [
-    { azimuth: 3.1416, z: 0.18 },
-    { azimuth: 3.1416, z: 0.5 },
+    { azimuth: Math.PI, z: 0.18 },
+    { azimuth: Math.PI, z: 0.5 },
   ],
   maxTemperature: kelvinFromCelsius(1290),
   rules: usualRules,
@@ -157,6 +157,9 @@ const rowanFurniture: FurnitureRecord = {
   stilts: stilts(0.5),
   maxStack: 3,
 };
+
+/** Stands for the kilns most studios have, where none is known yet. */
+export const typicalKiln = alder;
 
 export const demoKilns: readonly KilnRecord[] = [alder, rowan];
 export const demoFurniture: readonly FurnitureRecord[] = [alderFurniture, rowanFurniture];

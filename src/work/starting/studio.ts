@@ -1,5 +1,6 @@
 import type { StudioDocument, StudioRecord } from "#records";
-import { startingClasses, startingSchedules } from "./classes.ts";
+import { startingClasses } from "./classes.ts";
+import { startingSchedules } from "./schedules.ts";
 import { startingShapes } from "./shapes.ts";
 
 /** A studio record with usual preferences: metric, A4, a warm room, opening at 50 C for bare hands. */
@@ -28,7 +29,7 @@ export function emptyStudio(name: string): StudioDocument {
     shapes: startingShapes,
     parties: [],
     classes: startingClasses,
-    schedules: startingSchedules,
+    schedules: startingSchedules(),
     pieces: [],
     settings: [],
   };
