@@ -1,5 +1,7 @@
 import { roomInside } from "#engine/geometry";
 import {
+  conePackFootprint,
+  conePitch,
   footprintOf,
   known,
   shapeOf,
@@ -141,14 +143,15 @@ function conePacks(load: Load, shelf: PlacedShelf, at: PlanScale): readonly stri
   return load.setting.cones
     .filter((cones) => cones.shelfId === shelf.id)
     .flatMap((cones) => {
-      const half = cones.cones.length * 0.0075;
-      const box = { x: 0, y: 0, angle: 0, halfX: half, halfY: 0.009, radius: 0 };
+      const count = cones.cones.length;
       const spots = cones.cones.map((_, i) => {
-        const along = (i - (cones.cones.length - 1) / 2) * 0.015;
+        const along = (i - (count - 1) / 2) * conePitch;
         return at.toPage(cones.x + along * Math.cos(cones.angle), cones.y + along * Math.sin(cones.angle));
       });
       return [
-        polyline(boxPoints(box, cones, at), true, { width: 0.8, fill: "white" }),
+        ...conePackFootprint(count).map((box) =>
+          polyline(boxPoints(box, cones, at), true, { width: 0.8, fill: "white" }),
+        ),
         spots.map((spot) => circle(spot, Math.min(at.scale * 0.004, 3), { width: 0, fill: "black" })).join(""),
       ];
     });

@@ -1,4 +1,14 @@
-import { known, liftOf, shapeOf, shelfTypeOf, shelvesFromBottom, type Load, type PlacedPiece } from "#engine/kiln";
+import {
+  conePackHeight,
+  conePitch,
+  known,
+  liftOf,
+  shapeOf,
+  shelfTypeOf,
+  shelvesFromBottom,
+  type Load,
+  type PlacedPiece,
+} from "#engine/kiln";
 import { outlinePoints, reachAlong, silhouetteOf, type HeatClass, type SidePoint } from "#work";
 import { hatched, line, polyline, rectangle, type PagePoint } from "./drawing.ts";
 import { heatMark } from "./heat-marks.ts";
@@ -161,7 +171,7 @@ function conePacks(load: Load, at: SideScale): readonly string[] {
     const shelf = load.setting.shelves.find((each) => each.id === cones.shelfId);
     if (!shelf) return [];
     const count = cones.cones.length;
-    const spread = Math.max(Math.abs(Math.cos(cones.angle + at.turn)), 0.55) * 0.016;
+    const spread = Math.max(Math.abs(Math.cos(cones.angle + at.turn)), 0.4) * conePitch;
     const { right } = at.across(cones.x, cones.y);
     const holder = at.toPage(right - (count * spread) / 2 - 0.004, shelf.z + 0.012);
     return [
@@ -170,7 +180,7 @@ function conePacks(load: Load, at: SideScale): readonly string[] {
         const points = [
           at.toPage(foot - 0.006, shelf.z + 0.01),
           at.toPage(foot + 0.006, shelf.z + 0.01),
-          at.toPage(foot + 0.004, shelf.z + 0.06),
+          at.toPage(foot + 0.004, shelf.z + conePackHeight),
         ];
         return polyline(points, true, { width: 0.6, fill: "white" });
       }),

@@ -1,6 +1,6 @@
 import type { Load } from "#engine/kiln";
 import { classDrafts, peakOf, type Programme } from "./class-rules.ts";
-import { coneTips, packDrafts } from "./cone-rules.ts";
+import { coneTips, fitDrafts, packDrafts } from "./cone-rules.ts";
 import type { Draft } from "./draft.ts";
 import type { Finding, Level, Message, Quantity } from "./finding.ts";
 import { massDrafts } from "./mass-by-height.ts";
@@ -82,6 +82,7 @@ function draftsOf(scene: Scene, extras: CheckExtras, budget: SearchBudget, tips:
     ...pieceDrafts(scene, budget),
     ...sensorDrafts(scene, budget),
     ...classDrafts(scene, extras),
+    ...fitDrafts(scene),
     ...packDrafts(scene),
     ...massDrafts(scene),
     ...(tips ? [...coneTips(scene), ...viewDrafts(scene, extras.exposure ?? null)] : []),

@@ -23,9 +23,11 @@ export function roomToChamber(scene: Scene, piece: PieceSolid): Metres {
 }
 
 /** Least distance from the foot to the edge of its shelf; negative where it hangs over. */
-export function footRoom(piece: PieceSolid): Metres {
-  const { outline, at } = piece.shelf.plate;
-  const foot = at.x === 0 && at.y === 0 && at.angle === 0 ? piece.foot : placeFootprint(piece.foot, intoFrame(at));
+export const footRoom = (piece: PieceSolid): Metres => roomOn(piece.shelf, piece.foot);
+
+function roomOn(shelf: ShelfSolid, standing: Footprint): Metres {
+  const { outline, at } = shelf.plate;
+  const foot = at.x === 0 && at.y === 0 && at.angle === 0 ? standing : placeFootprint(standing, intoFrame(at));
   const round = outline.kind === "disc" || outline.kind === "half-disc" ? outline.radius : Infinity;
   return roomWithin(outline.kind === "disc" ? [] : flatsOf(outline), round, foot);
 }
@@ -108,6 +110,20 @@ export function gapBetween(a: PieceSolid, b: PieceSolid, near: Metres): Metres {
 
 export function gapToCones(piece: PieceSolid, cones: ConesSolid): Metres {
   return betweenAll(piece.parts, [cones.part]);
+}
+
+/** Least room a cone pack has: to its shelf's edge, the wall, posts and other shelves; negative where it has none. */
+export function coneClearance(scene: Scene, { part, shelf }: ConesSolid): Metres {
+  const footprint = part.kind === "upright" ? [part.box] : [];
+  const posts = scene.posts.filter((post) => post.top > part.bottom && post.bottom < part.top);
+  const others = scene.shelves.filter((other) => other !== shelf && other.plate.top > part.bottom + hair);
+  return Math.min(
+    roomWithin(scene.flats, scene.roundWall, footprint),
+    roomOn(shelf, footprint),
+    ...posts.map((post) => distanceBetweenParts(part, postPart(post, post.bottom))),
+    ...others.map((other) => partToPlate(part, other.plate)),
+    scene.load.kiln.chamber.height - part.top,
+  );
 }
 
 export function postPart(post: PostSolid, from: Metres): Part {

@@ -1,9 +1,10 @@
 import { radiusAt } from "#engine/geometry";
+import { conePackHeight } from "#engine/kiln";
 import { digitTwins } from "./class-rules.ts";
-import { postPart } from "./clearances.ts";
+import { coneClearance, postPart } from "./clearances.ts";
 import { draft, type Draft } from "./draft.ts";
-import { message } from "./message-keys.ts";
-import { coneHeight, type ConesSolid, type PieceSolid, type Scene } from "./scene.ts";
+import { length, message } from "./message-keys.ts";
+import { hair, type ConesSolid, type PieceSolid, type Scene } from "./scene.ts";
 import { partBlocks, plateBlocks, type Point } from "./sight.ts";
 
 /** A spyhole shows what lies within this of straight ahead [rad]: the bore is long and narrow. Common practice, no source. */
@@ -33,6 +34,25 @@ export function packDrafts(scene: Scene): readonly Draft[] {
         advice: message("do.pack-for-class", { wanted }),
       });
     });
+}
+
+/** A pack that hangs over its shelf, or stands in the wall, a post or the shelf above. */
+export function fitDrafts(scene: Scene): readonly Draft[] {
+  return scene.cones.flatMap((cones) => {
+    const { part, shelf, placed } = cones;
+    const clear = coneClearance(scene, cones);
+    if (clear >= -hair) return [];
+    return [
+      draft("cones-fit", {
+        shelfIds: [shelf.placed.id],
+        point: [placed.x, placed.y, part.top],
+        measured: -clear,
+        limit: 0,
+        message: message("found.cones-fit", { shelf: shelf.number, over: length(-clear) }),
+        advice: message("do.cones-by-spyhole"),
+      }),
+    ];
+  });
 }
 
 /** Bottom, middle and top: as many levels as there are shelves, up to three. */
@@ -83,7 +103,7 @@ function sightDrafts(scene: Scene, cones: ConesSolid): readonly Draft[] {
 
 function tipOf(cones: ConesSolid, index: number, share: number): Point {
   const [x, y] = cones.feet[index] as readonly [number, number];
-  return [x, y, cones.shelf.placed.z + share * coneHeight];
+  return [x, y, cones.shelf.placed.z + share * conePackHeight];
 }
 
 function hiddenMessage(

@@ -52,6 +52,7 @@ export const findingKeys = [
   "found.cone-digits",
   "found.schedule-cone",
   "found.schedule-digits",
+  "found.cones-fit",
   "found.cones-for-class",
   "found.cones-digits",
   "found.cones-behind-piece",

@@ -203,7 +203,7 @@ const limits: readonly Limit[] = [
       load({
         stands: none,
         shelves: [bottomShelf, { ...middleShelf, z: 0.32 }],
-        cones: [{ shelfId: "s2", x: 0.26 - 0.05 - 0.0075 - off, y: 0, angle: Math.PI / 2, cones: ["07", "06", "05"] }],
+        cones: [{ shelfId: "s2", x: 0.26 - 0.05 - 0.015 - off, y: 0, angle: Math.PI / 2, cones: ["07", "06", "05"] }],
         furniture: disc(0.2),
       }),
   },
@@ -252,7 +252,7 @@ const limits: readonly Limit[] = [
   {
     rule: "pieces-overlap",
     what: "a tumbler and a cone pack",
-    at: (off) => load({ stands: only(tumbler(-0.22 + 0.0075 + 0.04 + off)) }),
+    at: (off) => load({ stands: only(tumbler(-0.22 + 0.015 + 0.04 + off)) }),
   },
   {
     rule: "glaze-gap",
@@ -412,20 +412,43 @@ const limits: readonly Limit[] = [
     play: -1,
   },
   {
+    rule: "cones-fit",
+    // Three cones in a row cover 86 x 30 mm and stand 70 mm tall.
+    what: "a cone pack's end at the rim",
+    at: (off) =>
+      load({
+        stands: none,
+        cones: [
+          {
+            shelfId: "s1",
+            x: 0,
+            y: Math.sqrt(0.265 ** 2 - 0.015 ** 2) - 0.043 - off,
+            angle: Math.PI / 2,
+            cones: ["07", "06", "05"],
+          },
+        ],
+      }),
+  },
+  {
+    rule: "cones-fit",
+    what: "a cone pack under the next shelf",
+    at: (off) => load({ stands: none, shelves: [bottomShelf, { ...middleShelf, z: 0.041 + 0.07 + 0.016 + off }] }),
+  },
+  {
     rule: "cones-seen",
-    // The line from the spyhole at (-290, 0) to the outer cone at (-220, -15); a thin cup stands beside it.
+    // The line from the spyhole at (-290, 0) to the outer cone at (-220, -22); a thin cup stands beside it.
     what: "a cup beside the line of sight",
     at: (off) => {
       const cup = turned("cup", "cup", 0.01, 0.1, 0.1);
-      const length = Math.hypot(0.07, 0.015);
+      const length = Math.hypot(0.07, 0.022);
       const away = 0.01 + off;
       return load({
         stands: only({
           id: "c",
           shape: cup,
           shelfId: "s1",
-          x: -0.255 - (0.015 / length) * away,
-          y: -0.0075 - (0.07 / length) * away,
+          x: -0.255 - (0.022 / length) * away,
+          y: -0.011 - (0.07 / length) * away,
         }),
         cones: [{ shelfId: "s1", x: -0.22, y: 0, angle: Math.PI / 2, cones: ["07", "06", "05"] }],
       });

@@ -1,5 +1,8 @@
 import { flatsOf, placeFootprint, radiusAt, type Flat, type Footprint, type RoundedBox } from "#engine/geometry";
 import {
+  conePackFootprint,
+  conePackHeight,
+  conePitch,
   footOf,
   footprintOf,
   heightOf,
@@ -25,10 +28,6 @@ export const hair: Metres = 1e-5;
 
 /** Posts are sawn and worn: a stack within this of its gap carries the shelf [m]. Common practice, no source. */
 export const postPlay: Metres = 0.0005;
-
-/** A witness cone with its holder: about 60 mm tall, 15 mm wide at the foot. Common practice, no source. */
-export const coneHeight: Metres = 0.06;
-export const coneWidth: Metres = 0.015;
 
 export interface ShelfSolid {
   readonly placed: PlacedShelf;
@@ -217,20 +216,13 @@ function conesSolid(shelf: ShelfSolid, placed: PlacedCones): ConesSolid {
   const count = placed.cones.length;
   const cos = Math.cos(placed.angle);
   const sin = Math.sin(placed.angle);
-  const box = {
-    x: placed.x,
-    y: placed.y,
-    angle: placed.angle,
-    halfX: (count * coneWidth) / 2,
-    halfY: coneWidth / 2,
-    radius: 0,
-  };
+  const [box] = placeFootprint(conePackFootprint(count), placed) as readonly [RoundedBox];
   return {
     placed,
     shelf,
-    part: { kind: "upright", box, bottom: shelf.placed.z, top: shelf.placed.z + coneHeight },
+    part: { kind: "upright", box, bottom: shelf.placed.z, top: shelf.placed.z + conePackHeight },
     feet: placed.cones.map((_, i) => {
-      const along = (i - (count - 1) / 2) * coneWidth;
+      const along = (i - (count - 1) / 2) * conePitch;
       return [placed.x + cos * along, placed.y + sin * along] as const;
     }),
   };

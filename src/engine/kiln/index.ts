@@ -1,4 +1,4 @@
-export { conePackFootprint, conePackHeight } from "./cone-pack.ts";
+export { conePackFootprint, conePackHeight, conePitch } from "./cone-pack.ts";
 export type { Furniture, PostType, ShelfMaterial, ShelfType, StiltType } from "./furniture.ts";
 export {
   powerOf,

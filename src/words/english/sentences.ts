@@ -71,6 +71,8 @@ const found = {
   "found.schedule-cone": "The schedule “{name}” goes to about {set:cone}, but the ware is for {wanted:cone}.",
   "found.schedule-digits":
     "The schedule “{name}” goes to about {set:cone}, but the ware is for {wanted:cone}. {set:spell} is {set:fire} and would ruin this load.",
+  "found.cones-fit":
+    "The cone pack on shelf {shelf} does not fit where it is. It is {over} over the edge or in the way.",
   "found.cones-for-class":
     "The cone pack on shelf {shelf} has no {wanted:cone}. It could not tell if the ware is done.",
   "found.cones-digits":
@@ -187,6 +189,7 @@ const rule = {
   "rule.stilt-heat": "No stilt gets hotter than it bears: metal points {limit}.",
   "rule.one-class": "All pieces are of one class.",
   "rule.cone-set": "The heat set is the heat the ware is for.",
+  "rule.cones-fit": "Every cone pack stands on its shelf, clear of all else.",
   "rule.cones-for-class": "Every cone pack holds the cone of the class.",
   "rule.cones-seen": "Every cone can be seen from a spyhole.",
   "rule.cones-on-levels": "There are cones at the bottom, in the middle and at the top.",
