@@ -12,9 +12,11 @@ export {
   brokenReferences,
   collectionNames,
   collections,
+  kindOf,
   readStudio,
   studioDocumentSchema,
   studioJsonSchema,
+  type AnyRecord,
   type CollectionName,
   type StudioDocument,
 } from "./studio-document.ts";

@@ -40,6 +40,16 @@ export const collections = {
 export type CollectionName = keyof typeof collections;
 export const collectionNames = Object.keys(collections) as readonly CollectionName[];
 
+/** What every record has. */
+export interface AnyRecord {
+  readonly id: string;
+}
+
+/** The kind of the records in a collection; "studio" is the studio's own. */
+export function kindOf(collection: "studio" | CollectionName): RecordKind<z.ZodType<AnyRecord>> {
+  return collection === "studio" ? studioKind : collections[collection];
+}
+
 /** For JSON Schema and the API; reading goes through `readStudio`, which also migrates and checks references. */
 export const studioDocumentSchema = z.strictObject({
   format: z.literal("spyhole-studio"),
@@ -92,7 +102,7 @@ export function readStudio(input: unknown): Outcome<StudioDocument, readonly Pro
       continue;
     }
     records.forEach((record, index) => {
-      const outcome = readRecord(collections[collection] as RecordKind<z.ZodType>, record, `${collection}[${index}]`);
+      const outcome = readRecord(kindOf(collection), record, `${collection}[${index}]`);
       if (outcome.ok) into.push(outcome.value);
       else problems.push(...outcome.failure);
     });

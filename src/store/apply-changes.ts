@@ -2,19 +2,15 @@ import { failure, success, type Outcome } from "#base";
 import {
   brokenReferences,
   collectionNames,
-  collections,
+  kindOf,
   readRecord,
   shortened,
-  studioKind,
+  type AnyRecord,
   type CollectionName,
   type Problem,
-  type RecordKind,
   type StudioDocument,
 } from "#records";
-import type { z } from "zod";
-import type { ChangesRefused, RecordChange, RecordConflict, StoredCollection, StoredStudio } from "./port.ts";
-
-type AnyRecord = { readonly id: string };
+import type { ChangesRefused, RecordChange, RecordConflict, StoredStudio } from "./port.ts";
 
 /**
  * The studio with all changes taken over, or why none is.
@@ -59,7 +55,7 @@ export function applyChanges(
       return;
     }
     if (collection === "studio") studio = read.value as typeof studio;
-    else lists.get(collection)!.set(id, read.value as AnyRecord);
+    else lists.get(collection)!.set(id, read.value);
     (revisions[collection] ??= {})[id] = revision;
   });
   if (problems.length > 0) return failure({ reason: "invalid", problems });
@@ -72,10 +68,6 @@ export function applyChanges(
   const broken = brokenReferences(document);
   if (broken.length > 0) return failure({ reason: "invalid", problems: broken });
   return success({ revision, document, revisions });
-}
-
-export function kindOf(collection: StoredCollection): RecordKind<z.ZodType> {
-  return collection === "studio" ? studioKind : collections[collection];
 }
 
 function conflictOf(stored: StoredStudio, change: RecordChange): readonly RecordConflict[] {

@@ -1,5 +1,5 @@
 import type { Outcome } from "#base";
-import type { CollectionName, Problem, StudioDocument } from "#records";
+import type { AnyRecord, CollectionName, Problem, StudioDocument } from "#records";
 
 /** "studio" stands for the one studio record. */
 export type StoredCollection = "studio" | CollectionName;
@@ -28,7 +28,7 @@ export type RecordChange =
 export interface RecordConflict {
   readonly collection: StoredCollection;
   readonly id: string;
-  readonly current: { readonly id: string; readonly [field: string]: unknown } | null;
+  readonly current: AnyRecord | null;
   readonly revision: number | null;
 }
 

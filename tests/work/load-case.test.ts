@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { createHighsSolver } from "#solvers";
-import { solveLoadCase } from "#work";
+import { solveLoadCase } from "#work/cases";
 import { brokenRules } from "./load-verifier.ts";
 
 const cpuControl = () => {
