@@ -22,5 +22,3 @@ export const mass = z.number().positive().max(200);
 export const temperature = z.number().min(223.15).max(2073.15);
 /** A calendar day of the studio, ISO 8601. */
 export const day = z.iso.date();
-/** Share, 0 to 1. */
-export const share = z.number().min(0).max(1);
