@@ -148,12 +148,11 @@ function conePacks(load: Load, shelf: PlacedShelf, at: PlanScale): readonly stri
         const along = (i - (count - 1) / 2) * conePitch;
         return at.toPage(cones.x + along * Math.cos(cones.angle), cones.y + along * Math.sin(cones.angle));
       });
-      return [
-        ...conePackFootprint(count).map((box) =>
-          polyline(boxPoints(box, cones, at), true, { width: 0.8, fill: "white" }),
-        ),
-        spots.map((spot) => circle(spot, Math.min(at.scale * 0.004, 3), { width: 0, fill: "black" })).join(""),
-      ];
+      const holder = conePackFootprint(count).map((box) =>
+        polyline(boxPoints(box, cones, at), true, { width: 0.8, fill: "white" }),
+      );
+      const dots = spots.map((spot) => circle(spot, Math.min(at.scale * 0.004, 3), { width: 0, fill: "black" }));
+      return holder.concat(dots);
     });
 }
 

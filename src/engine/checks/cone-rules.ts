@@ -14,7 +14,7 @@ const seenFrom = 0.5;
 
 /** Witness cones on three levels, in sight of a spyhole. */
 export function coneTips(scene: Scene): readonly Draft[] {
-  return [...levelDrafts(scene), ...scene.cones.flatMap((cones) => sightDrafts(scene, cones))];
+  return [...levelDrafts(scene), ...sightDrafts(scene)];
 }
 
 /** Cone packs that could not tell whether the class is done. */
@@ -49,7 +49,7 @@ export function fitDrafts(scene: Scene): readonly Draft[] {
         measured: -clear,
         limit: 0,
         message: message("found.cones-fit", { shelf: shelf.number, over: length(-clear) }),
-        advice: message("do.cones-by-spyhole"),
+        advice: message("do.cones-elsewhere"),
       }),
     ];
   });
@@ -78,27 +78,46 @@ type Blocker = PieceSolid | "post" | "shelf";
 /** What one spyhole shows of one cone. */
 type Sight = "seen" | "out of view" | Blocker;
 
-function sightDrafts(scene: Scene, cones: ConesSolid): readonly Draft[] {
+/** One finding for each cone that something hides, and one for all packs that no spyhole looks at. */
+function sightDrafts(scene: Scene): readonly Draft[] {
   if (scene.load.kiln.spyholes.length === 0) return [];
-  const found: Draft[] = [];
-  cones.placed.cones.forEach((cone, i) => {
-    const sights = scene.load.kiln.spyholes.map((_, spyhole) => sightOf(scene, cones, i, spyhole));
-    if (sights.includes("seen")) return;
-    const blocker = sights.find((sight): sight is Blocker => sight !== "seen" && sight !== "out of view");
-    const values = { cone, shelf: cones.shelf.number };
-    found.push(
-      draft("cones-seen", {
-        shelfIds: [cones.shelf.placed.id],
-        pieceIds: typeof blocker === "object" ? [blocker.piece.id] : [],
-        point: tipOf(cones, i, 1),
-        message: hiddenMessage(blocker, values),
-        advice: message(blocker === undefined ? "do.cones-by-spyhole" : "do.turn-cones"),
-      }),
-    );
+  const hidden: Draft[] = [];
+  const unseen: ConesSolid[] = [];
+  for (const cones of scene.cones) {
+    const sights = cones.placed.cones.map((_, i) => bestSight(scene, cones, i));
+    if (sights.some((sight) => sight === "out of view")) unseen.push(cones);
+    sights.forEach((sight, i) => {
+      if (sight === "seen" || sight === "out of view") return;
+      hidden.push(
+        draft("cones-seen", {
+          shelfIds: [cones.shelf.placed.id],
+          pieceIds: typeof sight === "object" ? [sight.piece.id] : [],
+          point: tipOf(cones, i, 1),
+          message: hiddenMessage(sight, { cone: cones.placed.cones[i] ?? "", shelf: cones.shelf.number }),
+          advice: message("do.turn-cones"),
+        }),
+      );
+    });
+  }
+  const [first] = unseen;
+  if (!first) return hidden;
+  const shelves = [...new Set(unseen.map((cones) => cones.shelf))].sort((a, b) => a.number - b.number);
+  const outOfView = draft("cones-seen", {
+    shelfIds: shelves.map((shelf) => shelf.placed.id),
+    point: tipOf(first, 0, 1),
+    message: message("found.cones-out-of-view", {
+      count: shelves.length,
+      shelves: shelves.map((shelf) => String(shelf.number)),
+    }),
+    advice: message("do.cones-by-spyhole"),
   });
-  // Three cones out of view are one fault of the pack, not three.
-  const outOfView = found.filter((each) => each.finding.message.key === "found.cones-out-of-view");
-  return outOfView.length > 1 ? [outOfView[0], ...found.filter((each) => !outOfView.includes(each))] : found;
+  return [...hidden, outOfView];
+}
+
+/** What the best spyhole for a cone shows of it. */
+function bestSight(scene: Scene, cones: ConesSolid, index: number): Sight {
+  const sights = scene.load.kiln.spyholes.map((_, spyhole) => sightOf(scene, cones, index, spyhole));
+  return sights.find((sight) => sight === "seen") ?? sights.find((sight) => sight !== "out of view") ?? "out of view";
 }
 
 function tipOf(cones: ConesSolid, index: number, share: number): Point {
@@ -107,10 +126,9 @@ function tipOf(cones: ConesSolid, index: number, share: number): Point {
 }
 
 function hiddenMessage(
-  blocker: Blocker | undefined,
+  blocker: Blocker,
   values: { readonly cone: string; readonly shelf: number },
 ): ReturnType<typeof message> {
-  if (blocker === undefined) return message("found.cones-out-of-view", values);
   if (blocker === "post") return message("found.cones-behind-post", values);
   if (blocker === "shelf") return message("found.cones-behind-shelf", values);
   return message("found.cones-behind-piece", { ...values, blocker: blocker.name });

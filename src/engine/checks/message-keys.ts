@@ -112,6 +112,7 @@ export const adviceKeys = [
   "do.pack-for-class",
   "do.turn-cones",
   "do.cones-by-spyhole",
+  "do.cones-elsewhere",
   "do.cones-levels",
   "do.lighter-shelf",
   "do.lift-with-two",

@@ -74,7 +74,7 @@ export function sensorDrafts(scene: Scene, budget: SearchBudget): readonly Draft
           point,
           shelfIds: [cones.shelf.placed.id],
           message: message("found.sensor-cones", { ...values(distance), shelf: cones.shelf.number }),
-          advice: message("do.cones-by-spyhole"),
+          advice: message("do.cones-elsewhere"),
         }),
       );
     }

@@ -80,7 +80,8 @@ const found = {
   "found.cones-behind-piece": "The {blocker} hides cone {cone} on shelf {shelf} from the spyhole.",
   "found.cones-behind-post": "A post hides cone {cone} on shelf {shelf} from the spyhole.",
   "found.cones-behind-shelf": "A shelf hides cone {cone} on shelf {shelf} from the spyhole.",
-  "found.cones-out-of-view": "No spyhole looks at the cone pack on shelf {shelf}.",
+  "found.cones-out-of-view":
+    "No spyhole looks at the {count#cone pack on shelf|cone packs on shelves} {shelves}. You can read {count#it|them} only after the firing.",
   "found.cones-on-levels":
     "{count#There are cones on one level|There are cones on {count} levels}. Bottom, middle and top tell how even this kiln fires.",
   "found.shelf-load":
@@ -144,7 +145,8 @@ const advice = {
   "do.set-schedule": "Choose a schedule for {wanted:cone}. Then check the digits once more.",
   "do.pack-for-class": "Make up a pack with {wanted:cone} in the middle.",
   "do.turn-cones": "Turn or move the cone pack until you see all its cones.",
-  "do.cones-by-spyhole": "Move the cone pack in line with a spyhole.",
+  "do.cones-by-spyhole": "Put a cone pack in line with a spyhole, a little way in from the wall.",
+  "do.cones-elsewhere": "Give the cone pack another place.",
   "do.cones-levels": "Add a cone pack on the bottom, a middle and the top shelf.",
   "do.lighter-shelf": "Move {over} of ware to another shelf.",
   "do.lift-with-two": "Ask someone to lift it in with you.",
