@@ -1,5 +1,7 @@
 import { writeFileSync } from "node:fs";
 import { writeArchitecture } from "./architecture.ts";
+import { commandsFile, commandsText } from "./commands-page.ts";
+import { exampleFile, exampleText } from "./example-studio.ts";
 import { rulesFile, rulesText } from "./rules-page.ts";
 import { schemaFile, schemaText } from "./schema.ts";
 
@@ -7,3 +9,5 @@ import { schemaFile, schemaText } from "./schema.ts";
 writeArchitecture();
 writeFileSync(schemaFile, schemaText());
 writeFileSync(rulesFile, rulesText());
+writeFileSync(commandsFile, commandsText());
+writeFileSync(exampleFile, exampleText());
