@@ -1,6 +1,7 @@
 import type { Parts } from "./parts.ts";
 import type { PostSet } from "./post-stacks.ts";
 import type { Region } from "./region.ts";
+import type { Level } from "./tower.ts";
 
 /**
  * A loading problem stripped to numbers: items to set on a column of layers, one shelf (or several side by side, the
@@ -33,6 +34,10 @@ export interface ColumnProblem {
   readonly closed: readonly (readonly [number, number])[];
   /** Most ware on one bay [kg]. */
   readonly shelfLoad: number;
+  /** Of one level's shelves together [kg]. */
+  readonly shelfMass: number;
+  /** Penalty for what the kiln's advice would have otherwise (gaps, cones), 0 for none [-]. */
+  readonly advice: (levels: readonly Level[]) => number;
   /** Area of a bay that pieces may use, for estimates [m2]. */
   readonly bayArea: number;
   readonly bays: number;

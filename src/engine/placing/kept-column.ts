@@ -78,6 +78,8 @@ export function keptColumn(request: PlacingRequest, keep: Setting, items: readon
     maxLayers: layers.length,
     closed: [],
     shelfLoad: rules.shelfLoad,
+    shelfMass: 0,
+    advice: () => 0,
     bayArea: Math.max(...shelves.map((shelf) => areaOf((types.get(shelf.typeId) as ShelfType).outline))),
     bays: 1,
     region: () => {

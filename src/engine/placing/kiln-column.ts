@@ -16,6 +16,7 @@ import { partsOf } from "./parts.ts";
 import { stacksOf, type PostSet, type Stack } from "./post-stacks.ts";
 import type { PlacingRequest } from "./proposal.ts";
 import type { Region } from "./region.ts";
+import type { Level } from "./tower.ts";
 import { worthOf } from "./urgency.ts";
 
 /** A piece as placing sees it. */
@@ -78,27 +79,24 @@ export function columnOf(request: PlacingRequest, deck: Deck, items: readonly It
   const standing = (bay: number, z0: number, z1: number, top: boolean) => {
     const cuts = sensorCuts(request, z0, z1);
     const wantsCone =
-      (z0 <= base + 1e-6 || top || (z0 <= kiln.chamber.height / 2 && z1 + thickness > kiln.chamber.height / 2)) &&
+      (z0 <= base + 1e-6 || top || isMiddle(kiln.chamber.height, { z0, z1 })) &&
       z1 - z0 >= conePackHeight + (top ? rules.lidHeadroom : rules.headroom);
     const hole = wantsCone ? holeNear(request, (z0 + z1) / 2) : -1;
-    const key = [bay, top, hole, ...cuts.map((cut) => cut.radius)].join("/");
+    // Cones in view stand where the spyhole's height above the shelf puts them.
+    const view = hole < 0 ? "" : `${Math.round(z0 * 1e4)}-${Math.round(z1 * 1e4)}`;
+    const key = [bay, top, view, ...cuts.map((cut) => cut.radius)].join("/");
     const known = regions.get(key);
     if (known) return known;
-    const bare = regionOf(request, deck, deck.bays[bay] as Bay, gap, top, cuts);
+    const bares = deck.bays.map((each) => regionOf(request, deck, each, gap, top, cuts));
     // Cones stand on one bay of a level: the one that reaches farthest towards the spyhole.
-    const spots = deck.bays.map((each) =>
-      wantsCone ? coneSpot(kiln, regionOf(request, deck, each, gap, top, cuts), cones.length, (z0 + z1) / 2) : null,
-    );
+    const spots = bares.map((bare) => (wantsCone ? coneSpot(kiln, bare, cones.length, z0, z1) : null));
     const toward = kiln.spyholes[hole]?.azimuth ?? 0;
-    const far = spots.map((spot) => (spot ? spot.x * Math.cos(toward) + spot.y * Math.sin(toward) : -Infinity));
-    const own = far[bay] === Math.max(...far) && far.indexOf(far[bay] as number) === bay ? (spots[bay] ?? null) : null;
-    const keepOuts = own
-      ? [
-          ...bare.keepOuts,
-          ...placeFootprint(conePackFootprint(cones.length), own).map((box) => grown(box, Math.max(gap, coneAir))),
-        ]
-      : bare.keepOuts;
-    const made = { region: { ...bare, keepOuts }, cone: own };
+    const far = spots.map((spot) => (spot ? spot.at.x * Math.cos(toward) + spot.at.y * Math.sin(toward) : -Infinity));
+    const own = far.indexOf(Math.max(...far)) === bay ? (spots[bay] ?? null) : null;
+    const bare = bares[bay] as Region;
+    const row = own ? [...placeFootprint(conePackFootprint(cones.length), own.at), ...own.free] : [];
+    const keepOuts = [...bare.keepOuts, ...row.map((box) => grown(box, Math.max(gap, coneAir)))];
+    const made = { region: { ...bare, keepOuts }, cone: own?.at ?? null };
     regions.set(key, made);
     return made;
   };
@@ -120,11 +118,42 @@ export function columnOf(request: PlacingRequest, deck: Deck, items: readonly It
     maxLayers: deck.levels,
     closed,
     shelfLoad: rules.shelfLoad,
+    shelfMass: deck.shelf.mass * deck.bays.length,
+    advice: (levels) => adviceOf(request, levels),
     bayArea: areaOf(deck.shelf.outline),
     bays: deck.bays.length,
     region: (bay, z0, z1, top) => standing(bay, z0, z1, top).region,
   };
   return { problem, deck, bottom, coneOn: (bay, z0, z1, top) => standing(bay, z0, z1, top).cone };
+}
+
+/**
+ * Penalty for tight first and last gaps and for levels whose cones are missing or out of sight [-].
+ * The weights are ours: a missing row of cones counts as much as an eighth of a shelf's depth of skew in mass.
+ */
+function adviceOf(request: PlacingRequest, levels: readonly Level[]): number {
+  const { kiln } = request;
+  const { airyGap, headroom, lidHeadroom } = kiln.rules;
+  const gap = (level: Level): number => level.z1 - level.z0;
+  const tight = (level: Level): number => Math.max(airyGap - gap(level), 0) / airyGap;
+  const bottom = levels[0] as Level;
+  const top = levels[levels.length - 1] as Level;
+  let penalty = 0.04 * (tight(bottom) + tight(top));
+  const wanted = Math.min(levels.length, 3);
+  const holds = (level: Level): boolean => gap(level) >= conePackHeight + (level.top ? lidHeadroom : headroom);
+  const middle = levels.filter((level) => level !== bottom && level !== top && isMiddle(kiln.chamber.height, level));
+  const rows = [bottom, ...(levels.length > 1 ? [top] : []), ...middle].filter(holds);
+  penalty += 0.03 * Math.max(wanted - rows.length, 0);
+  if (kiln.spyholes.length > 0) {
+    const seen = rows.filter((level) => kiln.spyholes.some(({ z }) => z > level.z0 + 0.02 && z < level.z1));
+    penalty += 0.01 * Math.max(Math.min(wanted, kiln.spyholes.length) - seen.length, 0);
+  }
+  return penalty;
+}
+
+/** The level at half the chamber's height. */
+function isMiddle(height: number, level: Pick<Level, "z0" | "z1">): boolean {
+  return level.z0 <= height / 2 && level.z1 >= height / 2;
 }
 
 function holeNear(request: PlacingRequest, z: number): number {

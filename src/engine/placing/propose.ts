@@ -5,8 +5,11 @@ import { decksFor } from "./deck.ts";
 import { columnOf, itemOf, type Item, type KilnColumn } from "./kiln-column.ts";
 import type { MipSolver } from "./mip-solver.ts";
 import type { PlacingFailure, PlacingRequest, Proposal, WaitReason } from "./proposal.ts";
+import { evenOut } from "./even-out.ts";
+import { finishCones, type ConeRow } from "./finish-cones.ts";
 import { keptColumn } from "./kept-column.ts";
 import { nothingPacked, type Packed } from "./packer.ts";
+import { polish } from "./polish.ts";
 import { Search, type Solution } from "./search.ts";
 import { solveColumn } from "./solve-column.ts";
 import { volumeBound } from "./bound.ts";
@@ -62,12 +65,15 @@ export function proposeSetting(
   const started = control.elapsed();
   const total = fitting.reduce((sum, item) => sum + item.worth, 0);
   const bound = Math.min(total, volumeBound(request, fitting));
-  const budget = { seconds: request.seconds, steps: request.steps ?? Infinity };
+  const budget = { seconds: request.seconds * searchShare, steps: request.steps ?? Infinity };
   const { search, solution } = solveColumn(column.problem, budget, request.seed, control);
-  const best = search.loosen(solution);
+  const [even] = evenOut(search, solution, solution.worth >= total - 1e-9);
+  const cones = conesFor(request.firingClass.cone);
+  const finished = finishCones(request, column, search, even as Solution, cones.length);
+  const best = polish(search, finished.solution);
   waiting.push(...whyWaiting(fitting, best));
   return success({
-    setting: settingOf(request, column, fitting, best),
+    setting: settingOf(column, fitting, best, finished.rows, cones),
     waiting,
     value: best.worth,
     bound,
@@ -75,6 +81,9 @@ export function proposeSetting(
     seconds: control.elapsed() - started,
   });
 }
+
+/** Share of the time for finding room; the rest makes the setting even and airy. */
+const searchShare = 0.85;
 
 /** Fills the shelves of a kept setting about its fixed pieces. */
 function aroundKept(
@@ -100,7 +109,7 @@ function aroundKept(
   const column = keptColumn(request, keep, free);
   const budget = { seconds: request.seconds, steps: request.steps ?? Infinity };
   const { search, solution } = solveColumn(column.problem, budget, request.seed, control, column.layers);
-  const best = search.loosen(solution);
+  const best = polish(search, solution);
   const kept = standing.reduce((sum, item) => sum + item.worth, 0);
   const total = items.reduce((sum, item) => sum + item.worth, 0);
   waiting.push(...whyWaiting(free, best));
@@ -173,11 +182,17 @@ function placedOn(shelfId: string, packed: Packed, items: readonly Item[]): Plac
   }));
 }
 
-function settingOf(request: PlacingRequest, column: KilnColumn, items: readonly Item[], solution: Solution): Setting {
+function settingOf(
+  column: KilnColumn,
+  items: readonly Item[],
+  solution: Solution,
+  rows: readonly ConeRow[],
+  cones: readonly string[],
+): Setting {
   const { deck, bottom } = column;
   const shelves: PlacedShelf[] = [];
   const pieces: PlacedPiece[] = [];
-  const cones: PlacedCones[] = [];
+  const placedCones: PlacedCones[] = [];
   let carriedBy: readonly number[] = bottom.lengths;
   solution.layers.forEach((layer, k) => {
     deck.bays.forEach((bay, b) => {
@@ -193,10 +208,10 @@ function settingOf(request: PlacingRequest, column: KilnColumn, items: readonly 
       });
       const packed = layer.bays[b];
       if (packed) pieces.push(...placedOn(id, packed, items));
-      const spot = column.coneOn(b, layer.level.z0, layer.level.z1, layer.level.top);
-      if (spot) cones.push({ shelfId: id, ...spot, cones: conesFor(request.firingClass.cone) });
+      const row = rows.find((each) => each.layer === k && each.bay === b);
+      if (row) placedCones.push({ shelfId: id, ...row.at, cones });
     });
     if (layer.level.stack) carriedBy = layer.level.stack.lengths;
   });
-  return { shelves, pieces, cones };
+  return { shelves, pieces, cones: placedCones };
 }

@@ -139,17 +139,6 @@ export class Search {
     return nothingPacked;
   }
 
-  /** The same pieces on the same bays, farther apart. */
-  loosen(solution: Solution): Solution {
-    return {
-      ...solution,
-      layers: solution.layers.map((layer) => ({
-        ...layer,
-        bays: layer.bays.map((bay, b) => this.packer.spread(layer.regions[b] as Region, bay, 0.03)),
-      })),
-    };
-  }
-
   waitingOf(solution: Solution): number[] {
     const placed = new Set(solution.layers.flatMap((layer) => layer.bays.flatMap((bay) => bay.members)));
     return Array.from(this.problem.parts.bound, (_, item) => item).filter((item) => !placed.has(item));

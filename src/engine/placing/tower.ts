@@ -58,14 +58,20 @@ function* ordersOf(asked: readonly number[]): Generator<readonly number[]> {
   for (let shift = 1; shift < asked.length; shift++) yield [...asked.slice(shift), ...asked.slice(0, shift)];
 }
 
-function inOrder(
+/**
+ * The same with the layers in one order, from the bottom up; null if they do not fit.
+ *
+ * @param extra  more height than a layer needs [m], by layer; the top layer gets what is left in any case
+ */
+export function inOrder(
   problem: ColumnProblem,
   fitter: PostFitter,
   needs: readonly number[],
   order: readonly number[],
+  extra?: readonly number[],
 ): readonly Level[] | null {
   const { base, roof, thickness, headroom, lidHeadroom, closed } = problem;
-  const required = order.slice(0, -1).map((layer) => (needs[layer] as number) + headroom);
+  const required = order.slice(0, -1).map((layer) => (needs[layer] as number) + headroom + (extra?.[layer] ?? 0));
   const topNeed = (needs[order[order.length - 1] as number] as number) + lidHeadroom;
   const budget = roof - base - topNeed - required.length * thickness;
   // A shelf in a closed height is lifted above it by longer posts below; the posts chosen may then differ, so repeat.

@@ -121,6 +121,8 @@ function readLoad(reader: CaseReader): Queue {
     maxLayers: 40,
     closed: [],
     shelfLoad: Infinity,
+    shelfMass: 0,
+    advice: () => 0,
     bayArea: Math.PI * shelfRadius ** 2,
     bays: 1,
     region: regionsOf(kiln, shelfRadius, count, postRadius),
