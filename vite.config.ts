@@ -12,6 +12,8 @@ export default defineConfig({
     // Inlined data: addresses would need a wider policy, and fonts load earlier as files of their own.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    // What counts is what the first screen needs: tests/browser/weight.test.ts weighs it.
+    chunkSizeWarningLimit: 1000,
     rollupOptions: { input: "src/web/index.html" },
   },
   server: {

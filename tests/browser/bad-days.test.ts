@@ -36,7 +36,7 @@ test("another window's change arrives by itself", async () => {
 test("the same piece changed in two windows: both versions are shown, the choice is the user's", async () => {
   const first = await openPage(browser, server.address);
   const second = await openPage(browser, server.address);
-  for (const { page } of [first, second]) await page.getByRole("button", { name: "Open 3 mugs, Zora" }).click();
+  for (const { page } of [first, second]) await page.getByRole("button", { name: "mug: open 3 mugs, Zora" }).click();
   // The second window does not hear of the first one's change before it saves its own.
   await second.page.route("**/api/studio", (route) => route.abort());
   await first.page.getByRole("textbox", { name: "Note" }).fill("blue");
@@ -53,7 +53,8 @@ test("the same piece changed in two windows: both versions are shown, the choice
   expect(await notes()).toEqual(["blue", "blue", "blue"]);
   expect(await question.textContent()).toMatch(/Note: green.*Note: blue/s);
   await second.page.unroute("**/api/studio");
-  for (let i = 0; i < 3; i += 1) await question.getByRole("button", { name: "Keep mine" }).click();
+  await question.getByText("The same for the 2 others").waitFor();
+  await question.getByRole("button", { name: "Keep mine" }).click();
   await second.page.getByText("Saved on this computer").waitFor();
   expect(await notes()).toEqual(["green", "green", "green"]);
   await first.context.close();

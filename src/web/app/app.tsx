@@ -1,17 +1,19 @@
-import { useEffect, type ReactNode } from "react";
+import { lazy, Suspense, useEffect, type ReactNode } from "react";
 import { usePageState, useStudioView } from "#web/state";
 import { Announcer, Button, RoomBar, TopBar, type Room } from "#web/ui";
 import "./app.css";
 import { BenchScreen } from "./bench/bench-screen.tsx";
-import { PhoneBench } from "./bench/phone-bench.tsx";
 import { addressOf, goTo, useRoute, type RoomId } from "./route.ts";
-import { SettingScreen } from "./setting/setting-screen.tsx";
 import { ConflictDialog } from "./shell/conflict-dialog.tsx";
 import { SavingState } from "./shell/saving-state.tsx";
 import { StudioMenu } from "./shell/studio-menu.tsx";
 import { UndoDialog } from "./shell/undo-dialog.tsx";
 import { useUndoKeys } from "./shell/undo-keys.ts";
 import { media, useMedia } from "./use-media.ts";
+
+// Drawings, checks and charts come when a setting is first opened.
+const PhoneBench = lazy(async () => ({ default: (await import("./bench/phone-bench.tsx")).PhoneBench }));
+const SettingScreen = lazy(async () => ({ default: (await import("./setting/setting-screen.tsx")).SettingScreen }));
 
 const rooms: readonly Room<RoomId>[] = [
   { id: "bench", name: "Bench", href: addressOf({ room: "bench" }) },
@@ -22,6 +24,8 @@ const rooms: readonly Room<RoomId>[] = [
 export function App(): ReactNode {
   const route = useRoute();
   const { phase, document } = useStudioView();
+  // A phone finds pieces; a desk and a tablet have the whole bench.
+  const isPhone = useMedia(media.phone);
   useUndoKeys();
   useEffect(() => {
     const room = rooms.find(({ id }) => id === route.room)?.name ?? "Spyhole";
@@ -41,7 +45,19 @@ export function App(): ReactNode {
           ) : null}
         </TopBar>
         <main id="main" tabIndex={-1} className={`app-main ${route.room}`}>
-          {!isOpen ? <NotOpen /> : route.room === "bench" ? <Bench /> : <SettingScreen settingId={route.settingId} />}
+          {isOpen ? (
+            <Suspense fallback={<Coming />}>
+              {route.room === "setting" ? (
+                <SettingScreen settingId={route.settingId} />
+              ) : isPhone ? (
+                <PhoneBench />
+              ) : (
+                <BenchScreen />
+              )}
+            </Suspense>
+          ) : (
+            <NotOpen />
+          )}
         </main>
         <RoomBar rooms={rooms} current={route.room} onRoom={onRoom} />
         {isOpen ? (
@@ -55,9 +71,12 @@ export function App(): ReactNode {
   );
 }
 
-/** A phone finds pieces; a desk and a tablet have the whole bench. */
-function Bench(): ReactNode {
-  return useMedia(media.phone) ? <PhoneBench /> : <BenchScreen />;
+function Coming(): ReactNode {
+  return (
+    <p className="app-note muted" role="status">
+      Opening
+    </p>
+  );
 }
 
 /** Before the studio is there: nothing for a moment, or why it does not come. */

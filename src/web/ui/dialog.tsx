@@ -40,7 +40,11 @@ export function Dialog(props: DialogProps): ReactNode {
             </Heading>
             {mustAnswer ? null : <Button variant="quiet" icon="close" label="Close" onPress={onClose} />}
           </header>
-          <div className="ui-dialog-body">{children}</div>
+          {/* Text longer than the window must be scrollable by keyboard, also where nothing in it takes the focus. */}
+          {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex */}
+          <div className="ui-dialog-body" tabIndex={0}>
+            {children}
+          </div>
           {actions ? <footer className="ui-dialog-foot">{actions}</footer> : null}
         </AriaDialog>
       </Modal>

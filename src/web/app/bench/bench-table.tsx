@@ -111,7 +111,12 @@ function Row(props: BenchTableProps & { readonly row: BenchRow }): ReactNode {
           <span className="bench-picture">
             <ShapePicture shape={row.shape} isBisque={row.firingClass.kind === "bisque"} />
           </span>
-          <button type="button" className="bench-open" aria-label={`Open ${name}`} onClick={() => onOpen(row)}>
+          <button
+            type="button"
+            className="bench-open"
+            aria-label={`${row.shape.name}: open ${name}`}
+            onClick={() => onOpen(row)}
+          >
             {row.shape.name}
           </button>
         </span>

@@ -70,9 +70,6 @@ export function PlanCard(props: PlanCardProps): ReactNode {
             isDisabled={number === model.shelves.length}
             onPress={() => props.onShelf(1)}
           />
-          {canArrange ? (
-            <IconButton icon="keyboard" label="Keys in the plan" size="small" variant="quiet" onPress={props.onHelp} />
-          ) : null}
         </>
       }
       aside={`${isHalf ? "half, " : ""}${countWords(count, "piece")}`}
@@ -119,6 +116,11 @@ export function PlanCard(props: PlanCardProps): ReactNode {
             : {})}
         />
       </div>
+      {canArrange ? (
+        <span className="setting-plan-keys">
+          <IconButton icon="keyboard" label="Keys in the plan" size="small" variant="quiet" onPress={props.onHelp} />
+        </span>
+      ) : null}
       <PiecePanel
         model={model}
         commands={commands}

@@ -1,6 +1,6 @@
-import type { ReactNode } from "react";
+import { useState, type ReactNode } from "react";
 import { usePageState, useStudio, useStudioView } from "#web/state";
-import { Button, Dialog } from "#web/ui";
+import { Button, Checkbox, Dialog } from "#web/ui";
 import { todayIso } from "../words.ts";
 import { conflictText } from "./conflict-words.ts";
 
@@ -9,10 +9,15 @@ export function ConflictDialog(): ReactNode {
   const { studio } = usePageState();
   const { conflicts } = useStudioView();
   const document = useStudio();
+  const [alone, setAlone] = useState(false);
   const question = conflicts[0];
   if (!question) return null;
   const text = conflictText(question, document, todayIso());
   const more = conflicts.length - 1;
+  const answer = (keep: "mine" | "theirs"): void => {
+    for (const { key } of alone ? [question] : conflicts) studio.answer(key, keep);
+    setAlone(false);
+  };
   return (
     <Dialog
       isOpen
@@ -21,9 +26,13 @@ export function ConflictDialog(): ReactNode {
       title="Changed in two places"
       actions={
         <>
-          {more > 0 ? <span className="small muted">{more} more to answer</span> : null}
-          <Button onPress={() => studio.answer(question.key, "theirs")}>Keep the other screen’s</Button>
-          <Button variant="primary" onPress={() => studio.answer(question.key, "mine")}>
+          {more > 0 ? (
+            <Checkbox isSelected={!alone} onChange={(together) => setAlone(!together)}>
+              The same for the {more === 1 ? "other one" : `${more} others`}
+            </Checkbox>
+          ) : null}
+          <Button onPress={() => answer("theirs")}>Keep the other screen’s</Button>
+          <Button variant="primary" onPress={() => answer("mine")}>
             Keep mine
           </Button>
         </>
