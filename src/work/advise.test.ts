@@ -18,8 +18,13 @@ const document = demoStudio("2026-03-02", 1);
 let setting: SettingRecord;
 
 beforeAll(async () => {
+  const start = process.cpuUsage();
+  const elapsed = (): number => {
+    const { user, system } = process.cpuUsage(start);
+    return (user + system) / 1e6;
+  };
   const request = { kilnId: "alder", classId: "glaze-06", day: "2026-03-03", settingId: null, seconds: 2, seed: 1 };
-  const proposed = propose(document, request, await createHighsSolver(), unattended);
+  const proposed = propose(document, request, await createHighsSolver(), { ...unattended, elapsed });
   if (!proposed.ok) throw new Error(proposed.failure.error);
   setting = proposed.value;
 });

@@ -7,6 +7,8 @@ import { endOf, equalTarget, lastClimb, withEnd, type ScheduleEnd } from "./sche
 
 /** A piece may be this far outside its range with the margin taken off [K]; targets are whole degrees. */
 const near = 0.5;
+/** Room to aim for when the hold is chosen [K]. */
+const inside = 1.5;
 /** With an excess the target need only be about in the middle [K]. */
 const aboutMiddle = 3;
 
@@ -108,21 +110,23 @@ class Search {
     for (let step = 0; step < 3; step++) {
       const [a, b] = [fade(low.end.hold), fade(high.end.hold)];
       const [atLow, atHigh] = [this.shortfall(low), this.shortfall(high)];
-      // Aim a little inside, so that the answer suits; never so near an end that nothing is learned.
-      const share = atLow > atHigh ? (atLow + 2 * near) / (atLow - atHigh) : 0.5;
+      // Aim a little inside, so that a whole degree suits; never so near an end that nothing is learned.
+      const share = atLow > atHigh ? (atLow + inside) / (atLow - atHigh) : 0.5;
       const faded = a + Math.min(Math.max(share, 0.05), 0.95) * (b - a);
       const hold = wholeMinutes(-lag * Math.log(faded));
       if (hold - low.end.hold < worthwhile || high.end.hold - hold < worthwhile) break;
       const middle = await this.run(this.guess(this.nearer(low, high, hold), hold, rate));
-      if (this.shortfall(middle) > -near) low = middle;
+      if (this.shortfall(middle) > -2 * near) low = middle;
       else high = middle;
-      if (this.shortfall(high) > -4 * near) break;
+      if (this.shortfall(high) > -2 * inside) break;
     }
-    const settled = await this.settled(high.end);
-    if (suits(settled) || settled.end.hold >= longestHold) return settled;
-    // The excess grew a little on the way to the right target: some minutes more, else the longest hold, known to do.
-    const longer = await this.settled(this.guess(settled.end, Math.min(settled.end.hold + 300, longestHold), rate));
-    return suits(longer) ? longer : this.settled(this.guess(longer.end, longestHold, rate));
+    // The excess may grow a little on the way to the right target: some minutes more then; the longest is known to do.
+    let settled = await this.settled(high.end);
+    for (const more of [300, 900, longestHold]) {
+      if (suits(settled) || settled.end.hold >= longestHold) break;
+      settled = await this.settled(this.guess(settled.end, Math.min(settled.end.hold + more, longestHold), rate));
+    }
+    return settled;
   }
 
   /** The end to guess from, its target already brought to where the coldest piece has just enough. */
