@@ -34,4 +34,5 @@ describe("records of older versions", () => {
 test("long values are cut", () => {
   expect(shortened("x".repeat(100))).toHaveLength(60);
   expect(shortened(undefined)).toBe("nothing");
+  expect(shortened(JSON.parse("[".repeat(20_000) + "]".repeat(20_000)))).toBe("something nested too deep");
 });

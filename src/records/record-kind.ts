@@ -68,6 +68,15 @@ function problemOf(issue: z.core.$ZodIssue, at: string, record: unknown): Proble
 
 /** A value as it stands in JSON, cut to 60 characters. */
 export function shortened(value: unknown): string {
-  const text = value === undefined ? "nothing" : JSON.stringify(value);
+  const text = value === undefined ? "nothing" : jsonOf(value);
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;
+}
+
+function jsonOf(value: unknown): string {
+  try {
+    return JSON.stringify(value);
+  } catch {
+    // Nested deeper than the stack reaches.
+    return "something nested too deep";
+  }
 }

@@ -26,7 +26,7 @@ export function buildApp(services: Services, webFolder: string): OpenAPIHono<Env
   const app = new OpenAPIHono<Env>({
     defaultHook: async (result, call) => {
       if (result.success) return;
-      const sent: unknown = result.target === "json" ? await call.req.json() : {};
+      const sent: unknown = result.target === "json" ? await call.req.json().catch(() => undefined) : {};
       const problems = result.error.issues.slice(0, 100).map((issue) => problemAt(sent, issue.path, issue.message));
       return refuse(call, 422, "The request is not valid. Nothing was changed.", { problems });
     },

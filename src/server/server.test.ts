@@ -127,6 +127,8 @@ describe("the studio", () => {
 
   test.each([
     ["no JSON", '{"changes":', 400, /no JSON/],
+    ["nothing", "", 400, /no JSON/],
+    ["lists in lists in lists", `{"changes":${"[".repeat(9000)}${"]".repeat(9000)}}`, 422, /request is not valid/],
     ["no changes", { changes: [] }, 422, /request is not valid/],
     ["an unknown list", { changes: [{ ...noted("x", 1), collection: "cats" }] }, 422, /request is not valid/],
     [
@@ -149,6 +151,7 @@ describe("the studio", () => {
     if (status === 422) {
       for (const each of refused.body.problems as { path: string; value: string; expected: string }[]) {
         expect(each.path).not.toBe("");
+        expect(each.value).not.toBe("");
         expect(each.expected).not.toBe("");
       }
     }
