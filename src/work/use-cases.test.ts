@@ -73,6 +73,21 @@ describe("propose", () => {
     expect(next.setting.pieces.filter((each) => taken.has(each.pieceId))).toEqual([]);
   });
 
+  test("starts from a setting: its id, name and fixed pieces stay where they are", () => {
+    const [first, ...others] = setting.setting.pieces;
+    const before: SettingRecord = {
+      ...setting,
+      name: "Front",
+      note: "keep the bowl",
+      startsAt: 3600,
+      setting: { ...setting.setting, pieces: [{ ...first, fixed: true }, ...others] },
+    };
+    const again = proposed(withSetting(demo, before), { settingId: before.id });
+    expect(again).toMatchObject({ id: before.id, name: "Front", note: "keep the bowl", startsAt: 3600 });
+    const kept = again.setting.pieces.find((each) => each.pieceId === first.pieceId)!;
+    expect(kept).toMatchObject({ x: first.x, y: first.y, angle: first.angle, fixed: true });
+  });
+
   test("a piece that dries later, or is held back, waits for its day", () => {
     const ids = (day: string): readonly string[] => readyPieces(demo, "glaze-06", day, null).map((each) => each.id);
     const drying = demo.pieces.filter((each) => each.classId === "glaze-06" && each.dryFrom !== null);
