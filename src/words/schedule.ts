@@ -49,7 +49,7 @@ export function fallsBehindWords(
   units: UnitPreference,
   language: Language = english,
 ): string {
-  const rate = falls.rate === "full" ? "" : formatRate(falls.rate, units, language);
+  const rate = formatRate(falls.rate, units, language);
   const time = formatTime((start + falls.at) % 86_400, units);
   const values = { kiln, rate, reached: formatTemperature(falls.temperature, units, language), time };
   return sentence("fault.falls-behind", values, units, language);

@@ -75,7 +75,7 @@ export interface FallsBehind {
   /** Segment that was running. */
   readonly segment: number;
   /** What the schedule asked for then. */
-  readonly rate: KelvinPerSecond | "full";
+  readonly rate: KelvinPerSecond;
   readonly temperature: Kelvin;
 }
 
@@ -88,7 +88,8 @@ export interface ComputedCourse {
 }
 
 /**
- * Names the segment in which a kiln falls behind its schedule, and the temperature it had reached; null if it keeps up.
+ * Names the segment in which a kiln falls behind its schedule, and the temperature it had reached; null if it keeps up, or
+ * if that step asks only for what the kiln can.
  *
  * The segment is the one the schedule was in by then; the temperature is the coldest sensor's.
  */
@@ -109,5 +110,6 @@ export function fallsBehind(course: ComputedCourse, schedule: Schedule): FallsBe
     from = target;
     segment++;
   }
-  return { at, segment, rate: schedule.segments[segment]!.rate, temperature: coldest(index) };
+  const { rate } = schedule.segments[segment]!;
+  return rate === "full" ? null : { at, segment, rate, temperature: coldest(index) };
 }
