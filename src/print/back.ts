@@ -24,30 +24,52 @@ import { plain, strong, textLine, widthOf } from "./text.ts";
 /** Least height the side view is drawn in; with less left, the cautions move to a page of their own [pt]. */
 const leastView = 190;
 
+/** What a back page holds beside the heights and the second look. */
+interface BackPlan {
+  /** For the side view and the forecast [pt]. */
+  readonly room: number;
+  /** Of the page's width, for the side view with its ruler. */
+  readonly share: number;
+  readonly faultLines: 1 | 2;
+  readonly withCautions: boolean;
+}
+
+/** Tried in turn until all stands on one page: a line less for faults, then a narrower view beside a wider column. */
+const tries = [
+  { faultLines: 2, share: 0.66 },
+  { faultLines: 1, share: 0.66 },
+  { faultLines: 1, share: 0.56 },
+] as const;
+
 /** The back of the sheet: heights, forecast, second look, lines for the record, cautions. One page, or two if need be. */
 export function backs(input: SheetInput): readonly { readonly draw: (page: number, pages: number) => string }[] {
   const probe = frameOf(input.paper);
-  const top = header(probe, titleOf(input), "", [
-    plain(words(input, "sheet.back", { setting: input.settingName })),
-  ]).height;
-  const fixed = secondLook(input, probe, 0).height + records(probe, 0).height;
-  const room = probe.bottom - top - fixed - cautionBox(probe, 0).height;
-  const view = sideView(input, viewArea(probe, top, room), new Map());
-  const column = forecastColumn(input, Math.min(view.right + numberRoom, columnLeft(probe)), 0, probe.right);
-  // The column may reach down beside the heading of the second look, which is short.
-  if (room >= Math.max(leastView, column.height - 16)) {
-    return [{ draw: (page, pages) => drawBack(input, room, true, page, pages) }];
+  const under = [plain(words(input, "sheet.back", { setting: input.settingName }))];
+  const top = header(probe, titleOf(input), "", under).height;
+  const look = secondLook(input, probe, 0).height;
+  const box = cautionBox(probe, 0).height;
+  for (const { faultLines, share } of tries) {
+    const room = probe.bottom - top - look - records(probe, 0, faultLines).height - box;
+    const view = sideView(input, viewArea(probe, top, room, share), new Map());
+    const left = Math.min(view.right + numberRoom, columnLeft(probe));
+    const column = forecastColumn(input, left, 0, probe.right);
+    // The column may reach down beside the heading of the second look, which is short.
+    if (room >= Math.max(leastView, column.height - 16)) {
+      return [{ draw: (page, pages) => drawBack(input, { room, share, faultLines, withCautions: true }, page, pages) }];
+    }
   }
+  const room = Math.min(probe.bottom - top - look - records(probe, 0, 2).height, 420);
   return [
-    { draw: (page, pages) => drawBack(input, Math.min(probe.bottom - top - fixed, 420), false, page, pages) },
+    { draw: (page, pages) => drawBack(input, { room, share: 0.66, faultLines: 2, withCautions: false }, page, pages) },
     { draw: (page, pages) => drawCautions(input, page, pages) },
   ];
 }
 
-function drawBack(input: SheetInput, room: number, withCautions: boolean, page: number, pages: number): string {
+function drawBack(input: SheetInput, plan: BackPlan, page: number, pages: number): string {
+  const { room, share, faultLines, withCautions } = plan;
   const frame = frameOf(input.paper);
   const head = backHeader(input, frame, page, pages);
-  const view = sideView(input, viewArea(frame, head.height, room), heatsOf(input));
+  const view = sideView(input, viewArea(frame, head.height, room, share), heatsOf(input));
   const side = forecastColumn(
     input,
     Math.min(view.right + numberRoom, columnLeft(frame)),
@@ -55,7 +77,7 @@ function drawBack(input: SheetInput, room: number, withCautions: boolean, page: 
     frame.right,
   );
   const look = secondLook(input, frame, head.height + room);
-  const record = records(frame, head.height + room + look.height);
+  const record = records(frame, head.height + room + look.height, faultLines);
   const box = withCautions
     ? cautionBox(frame, head.height + room + look.height + record.height)
     : { svg: "", height: 0 };
@@ -68,8 +90,8 @@ function drawCautions(input: SheetInput, page: number, pages: number): string {
   return svgPage(frame, head.svg + cautionBox(frame, head.height + 6).svg);
 }
 
-function viewArea(frame: Frame, top: number, room: number): Parameters<typeof sideView>[1] {
-  return { left: frame.left, top: top + 6, width: (frame.right - frame.left) * 0.66, height: room - 14 };
+function viewArea(frame: Frame, top: number, room: number, share: number): Parameters<typeof sideView>[1] {
+  return { left: frame.left, top: top + 6, width: (frame.right - frame.left) * share, height: room - 14 };
 }
 
 function backHeader(input: SheetInput, frame: Frame, page: number, pages: number): Drawn {
@@ -198,7 +220,7 @@ function secondLook(input: SheetInput, frame: Frame, top: number): Drawn {
 }
 
 /** Lines to write on: who, when, faults. */
-function records(frame: Frame, top: number): Drawn {
+function records(frame: Frame, top: number, faultLines: 1 | 2): Drawn {
   const middle = (frame.left + frame.right) / 2;
   const rows: readonly (readonly [SentenceKey, SentenceKey])[] = [
     ["sheet.loaded-by", "sheet.fired-by"],
@@ -214,8 +236,8 @@ function records(frame: Frame, top: number): Drawn {
   const boxLeft = frame.left + widthOf(label, type.text) + 8;
   drawn.push(textLine(label, { x: frame.left, y, size: type.text }), tickBox([boxLeft, y - 12]));
   drawn.push(writeLine(bare("sheet.faults"), boxLeft + 30, frame.right, y));
-  drawn.push(line([frame.left, y + pitch + 3], [frame.right, y + pitch + 3], { width: 0.9 }));
-  return { svg: drawn.join(""), height: 17 + (rows.length + 1) * pitch + 16 };
+  if (faultLines === 2) drawn.push(line([frame.left, y + pitch + 3], [frame.right, y + pitch + 3], { width: 0.9 }));
+  return { svg: drawn.join(""), height: 17 + (rows.length + faultLines - 1) * pitch + 16 };
 }
 
 /** The cautions of lighting, watching and opening, and what the tool is: whole, in a box. */

@@ -14,7 +14,7 @@ export interface Front {
 }
 
 /** Sides of the square a plan is drawn in [pt], largest first: the largest that costs no page and no broken line is used. */
-const planSizes = [168, 144, 118] as const;
+const planSizes = [168, 144, 118, 108] as const;
 const mostOnPage = 6;
 
 /** Fronts of the sheet: a block for each shelf, bottom shelf first, as many pages as they need. */

@@ -99,15 +99,16 @@ export function planView(
   const posts = postsOn(load, shelf);
   return [
     polyline(pagePoints(load, shelf, at), true, { width: 1.1, fill: "white" }),
-    ...partsAbove(
+    ...halvesAbove(
       load,
       shelf,
       posts.map((each) => each.shelf),
       at,
     ),
-    ...posts.map(({ post }) => crossedBox(load, post, at)),
     ...conePacks(load, shelf, at),
     ...bodies,
+    // Over the ware: a piece that stands on a post's place shows.
+    ...posts.map(({ post }) => crossedBox(load, post, at)),
     ...labels,
   ].join("");
 }
@@ -116,11 +117,11 @@ function pagePoints(load: Load, shelf: PlacedShelf, at: PlanScale): readonly Pag
   return outlinePoints(shelfTypeOf(load, shelf).outline, shelf).map(([x, y]) => at.toPage(x, y));
 }
 
-/** Dashed edge of the next shelf where it covers only part of this one. */
-function partsAbove(load: Load, shelf: PlacedShelf, above: readonly PlacedShelf[], at: PlanScale): readonly string[] {
-  const own = shelfTypeOf(load, shelf).outline.kind;
+/** Dashed edge of a half shelf that will stand over part of a full one. */
+function halvesAbove(load: Load, shelf: PlacedShelf, above: readonly PlacedShelf[], at: PlanScale): readonly string[] {
+  if (shelfTypeOf(load, shelf).outline.kind === "half-disc") return [];
   return [...new Set(above)]
-    .filter((other) => shelfTypeOf(load, other).outline.kind !== own)
+    .filter((other) => shelfTypeOf(load, other).outline.kind === "half-disc")
     .map((other) => polyline(pagePoints(load, other, at), true, { width: 0.7, dash: [3, 2] }));
 }
 
