@@ -19,7 +19,7 @@ export function bundleForNode(folder) {
     logLevel: "warning",
     // Some packages inside still call require.
     banner: {
-      js: 'import { createRequire as nodeRequire } from "node:module"; const require = nodeRequire(import.meta.url);',
+      js: '#!/usr/bin/env node\nimport { createRequire as nodeRequire } from "node:module"; const require = nodeRequire(import.meta.url);',
     },
   });
 }
