@@ -41,9 +41,7 @@ export const studyKiln: Kiln = {
   })),
   ratedVoltage: 240,
   supplyVoltage: 240,
-  sensors: [
-    { azimuth: 0, z: 0.345, reach: 0.025, diameter: 0.008, emissivity: 0.8, type: "K", offset: 0, lag: 20 },
-  ],
+  sensors: [{ azimuth: 0, z: 0.345, reach: 0.025, diameter: 0.008, emissivity: 0.8, type: "K", offset: 0, lag: 20 }],
   vent: { flow: 0.0006 },
   spyholes: [],
   maxTemperature: 1563.15,
@@ -168,7 +166,9 @@ export function studyLoad(levels: readonly Level[], options: StudyOptions = {}):
   const pieces = new Map<string, Piece>();
   levels.forEach((level, index) => {
     const id = `shelf-${index + 1}`;
-    const below = levels.filter((other) => other.z < level.z - 0.02 && (!other.half || !level.half || other.half === level.half));
+    const below = levels.filter(
+      (other) => other.z < level.z - 0.02 && (!other.half || !level.half || other.half === level.half),
+    );
     const ground = Math.max(0, ...below.map((other) => other.z));
     const length = level.z - 0.016 - ground;
     const azimuths = level.half === undefined ? [60, 180, 300] : level.half === "left" ? [110, 180, 250] : [70, 0, -70];
@@ -206,8 +206,24 @@ export function studyLoad(levels: readonly Level[], options: StudyOptions = {}):
     kiln: options.kiln ?? studyKiln,
     furniture: {
       shelves: [
-        { id: "full", name: "full", outline: full, thickness: 0.016, material: "cordierite", mass: massOf(1), count: 9 },
-        { id: "half", name: "half", outline: half, thickness: 0.016, material: "cordierite", mass: massOf(0.5), count: 9 },
+        {
+          id: "full",
+          name: "full",
+          outline: full,
+          thickness: 0.016,
+          material: "cordierite",
+          mass: massOf(1),
+          count: 9,
+        },
+        {
+          id: "half",
+          name: "half",
+          outline: half,
+          thickness: 0.016,
+          material: "cordierite",
+          mass: massOf(0.5),
+          count: 9,
+        },
       ],
       posts: [{ length: 0.1, width: 0.038, count: 99 }],
       stilts: [

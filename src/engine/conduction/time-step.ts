@@ -103,7 +103,7 @@ export class TimeStepper {
     system.rawWare.beginStep(0);
     system.rawWare.openStage(0);
     system.contents(this.state, this.contentsStart);
-    system.holdPrescribed(this.time);
+    system.setTime(this.time);
     for (const heater of system.heaters) {
       heater.beginStep(this.time, 0);
       heater.openStage(0);
@@ -224,7 +224,7 @@ export class TimeStepper {
     const { mass } = system.network;
     for (const heater of system.heaters) heater.openStage(stage);
     system.rawWare.openStage(stage);
-    system.holdPrescribed(this.time + stageFraction[stage] * length);
+    system.setTime(this.time + stageFraction[stage] * length);
     const goal = accuracy.balance * Math.sqrt(system.size);
     let before = Infinity;
     for (let round = 0; round < 12; round++) {

@@ -62,12 +62,14 @@ export type FiringFailure =
 export interface GradeNumbers {
   /** Error allowed in one step [K]. */
   readonly perStep: number;
+  /** What the equations may leave unbalanced, in terms of temperature [K]. */
+  readonly balance: number;
   readonly shelfNodes: number;
   readonly wareNodes: number;
   readonly brickLayers: number;
 }
 
 export const gradeNumbers: Readonly<Record<Grade, GradeNumbers>> = {
-  preview: { perStep: 2, shelfNodes: 3, wareNodes: 2, brickLayers: 6 },
-  full: { perStep: 0.5, shelfNodes: 3, wareNodes: 2, brickLayers: 6 },
+  preview: { perStep: 2, balance: 0.005, shelfNodes: 3, wareNodes: 2, brickLayers: 6 },
+  full: { perStep: 0.5, balance: 0.001, shelfNodes: 3, wareNodes: 2, brickLayers: 6 },
 };

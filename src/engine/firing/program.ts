@@ -75,6 +75,7 @@ export class Program {
     if (!now) return false;
     if (this.phase === "slope" && after.time >= this.ends - 1e-6) {
       this.phase = "wait";
+      this.since = this.ends;
       this.ends = Infinity;
       this.wait(before, after, now.target);
       return true;
@@ -98,7 +99,7 @@ export class Program {
     const missed = this.missing(before.reading, target);
     // Interpolated where the sensor came near during the step, so that the end does not hang on the step's length.
     const share = missed > arrived ? (missed - arrived) / (missed - missing) : 1;
-    const at = before.time + share * (after.time - before.time);
+    const at = Math.max(before.time + share * (after.time - before.time), this.since);
     this.phase = "hold";
     this.ends = Math.max(at + this.schedule.segments[this.segment]!.hold, after.time);
     return true;

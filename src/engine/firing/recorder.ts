@@ -50,7 +50,8 @@ export class Recorder {
     this.shelves = bodiesOf(mesh, network, "shelf").map((of) => ({ body: of.body, trace: new Trace(of) }));
     this.cones = bodiesOf(mesh, network, "cones");
     this.throughDifference = this.shelves.map(() => 0);
-    const all = [...this.pieces, ...this.shelves].flatMap(({ trace }) => [...trace.of.nodes]);
+    const all: number[] = [];
+    for (const { trace } of [...this.pieces, ...this.shelves]) all.push(...trace.of.nodes);
     for (const { nodes } of this.cones) all.push(...nodes);
     all.forEach((node, place) => this.placeOf.set(node, place));
     this.counted = Int32Array.from(all);

@@ -17,6 +17,8 @@ import { scheduleFault } from "./schedule-fault.ts";
 /** Longest firing and longest cooling that are followed [s]. */
 const longestHeating = 72 * 3600;
 const longestCooling = 96 * 3600;
+/** A kiln that is waited for is looked at this often [s]; it also bounds every step while heating. */
+const longestHeatingStep = 900;
 /** This much below the set point at full power is falling behind [K]. */
 const behind = 15;
 /** A waiting kiln that gains less than this in an hour will not arrive [K]. */
@@ -76,7 +78,7 @@ export function runFiring(
   const refine = options.stepRefinement ?? 1;
   const stepper = new TimeStepper(
     system,
-    { perStep: numbers.perStep / refine, balance: 0.001, shortest: 0.01, longest: 900 },
+    { perStep: numbers.perStep / refine, balance: numbers.balance / refine, shortest: 0.01, longest: 3600 },
     watchedNodes(mesh, network.cellNodes),
     start,
   );
@@ -106,7 +108,7 @@ export function runFiring(
     stopIfCancelled(control);
     control.progress(Math.min(0.85, (0.85 * stepper.time) / nominal), "heating");
     const before = { time: stepper.time, reading: program.furthest(readings()) };
-    const failed = take(Math.min(program.ends, arrival, stepper.time + 900));
+    const failed = take(Math.min(program.ends, arrival, stepper.time + longestHeatingStep));
     if (failed) return failure(failed);
     note(true);
     const after = { time: stepper.time, reading: program.furthest(readings()) };
@@ -149,7 +151,7 @@ export function runFiring(
       break;
     }
     const before = { time: stepper.time, hot };
-    const failed = take(stepper.time + 3600);
+    const failed = take(heatingEnds + longestCooling);
     if (failed) return failure(failed);
     note(false);
     hot = hottest();

@@ -64,3 +64,56 @@ export function heatContentAt({ specificHeat, content }: HeatContent, temperatur
   const left = specificHeat[at]!;
   return content[at]! + spacing * along * (left + ((specificHeat[at + 1]! - left) * along) / 2);
 }
+
+/** Many bodies at once, each of one of several heat contents. */
+export interface HeatTables {
+  /** Mass x heat content [J] of bodies `which`, into `heat`. All arrays by body. */
+  readonly contents: (
+    kind: Int32Array,
+    which: Int32Array,
+    mass: Float64Array,
+    temperature: Float64Array,
+    heat: Float64Array,
+  ) => void;
+  /** Mass x specific heat x factor [J/K x factor] of bodies `which`, added to `into`. */
+  readonly specificHeats: (
+    kind: Int32Array,
+    which: Int32Array,
+    mass: Float64Array,
+    temperature: Float64Array,
+    into: Float64Array,
+    factor: number,
+  ) => void;
+}
+
+/** Lays several heat contents out in one table: `kind` 0 is the first. Same values as `heatContentAt`. */
+export function heatTables(heats: readonly HeatContent[]): HeatTables {
+  const heatAt = new Float64Array(heats.length * count);
+  const contentAt = new Float64Array(heats.length * count);
+  heats.forEach(({ specificHeat, content }, k) => {
+    heatAt.set(specificHeat, k * count);
+    contentAt.set(content, k * count);
+  });
+  return {
+    contents: (kind, which, mass, temperature, heat) => {
+      for (let w = 0; w < which.length; w++) {
+        const i = which[w]!;
+        const place = (temperature[i]! - lowest) / spacing;
+        const at = place < 0 ? 0 : place > count - 2 ? count - 2 : Math.trunc(place);
+        const along = place - at;
+        const row = kind[i]! * count + at;
+        const left = heatAt[row]!;
+        heat[i] = mass[i]! * (contentAt[row]! + spacing * along * (left + (heatAt[row + 1]! - left) * 0.5 * along));
+      }
+    },
+    specificHeats: (kind, which, mass, temperature, into, factor) => {
+      for (let w = 0; w < which.length; w++) {
+        const i = which[w]!;
+        const place = (temperature[i]! - lowest) / spacing;
+        const at = place < 0 ? 0 : place > count - 2 ? count - 2 : Math.trunc(place);
+        const row = kind[i]! * count + at;
+        into[i]! += factor * mass[i]! * (heatAt[row]! + (heatAt[row + 1]! - heatAt[row]!) * (place - at));
+      }
+    },
+  };
+}

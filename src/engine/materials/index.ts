@@ -1,4 +1,11 @@
-export { heatContentAt, heatContentOf, specificHeatAt, type HeatContent } from "./heat-content.ts";
+export {
+  heatContentAt,
+  heatContentOf,
+  heatTables,
+  specificHeatAt,
+  type HeatContent,
+  type HeatTables,
+} from "./heat-content.ts";
 export {
   air,
   bricks,
