@@ -240,6 +240,12 @@ describe("the store", () => {
     expect(readStudio(JSON.parse(readFileSync(out, "utf8"))).ok).toBe(true);
   });
 
+  test("may be named by its folder", async () => {
+    const env = { SPYHOLE_DATA: folder };
+    expect((await run(["import", file], { env })).out).toContain(path.join(folder, "studio.sqlite"));
+    expect(existsSync(path.join(folder, "studio.sqlite"))).toBe(true);
+  });
+
   test("the demo is a whole studio, for any day", async () => {
     const { out, status } = await run(["demo", "--day", "2027-01-31"]);
     expect(status).toBe(0);

@@ -1,6 +1,7 @@
 import { readStudio, type Problem, type SettingRecord, type StudioDocument } from "#records";
 import { openSqliteStore } from "#store";
-import { readFileSync } from "node:fs";
+import { readFileSync, statSync } from "node:fs";
+import path from "node:path";
 import { UsageError, type Given, type Host } from "./command.ts";
 import { writeWhole } from "./write-whole.ts";
 
@@ -14,9 +15,11 @@ export interface StudioSource {
   readonly close: () => Promise<void>;
 }
 
-/** The store's file: --store, else SPYHOLE_DATA, else data/studio.sqlite. */
+/** The store's file: --store, else SPYHOLE_DATA, else data/studio.sqlite. In a folder it is studio.sqlite. */
 export function storeFile(given: Given, host: Host): string {
-  return given.text("store") ?? host.env.SPYHOLE_DATA ?? "data/studio.sqlite";
+  const named = given.text("store") ?? (host.env.SPYHOLE_DATA || "data/studio.sqlite");
+  const isFolder = statSync(named, { throwIfNoEntry: false })?.isDirectory() ?? named.endsWith("/");
+  return isFolder ? path.join(named, "studio.sqlite") : named;
 }
 
 /** The studio named by the first positional argument, or the store's. @throws UsageError if there is none */
