@@ -3,33 +3,39 @@ import path from "node:path";
 import { expect, it } from "vitest";
 import { filesBelow, root } from "../tools/rooms.ts";
 
-/** Every `[key]` named after "Source:" in code, docs and verification. */
+/** Keys in brackets behind "Source:" on the same line, and those that open a text: "[key], page 3". */
 function citedKeys(text: string): readonly string[] {
-  return [...text.matchAll(/[Ss]ources?:((?:[^\n]*?\[[a-z0-9][a-z0-9-]*\])+)/g)].flatMap((match) =>
-    [...(match[1] as string).matchAll(/\[([a-z0-9][a-z0-9-]*)\]/g)].map((key) => key[1] as string),
+  const behindSource = [...text.matchAll(/[Ss]ources?(?: of all)?:((?:[^\n]*?\[[a-z0-9][a-z0-9-]*\])+)/g)].flatMap(
+    (match) => [...match[1].matchAll(/\[([a-z0-9][a-z0-9-]*)\]/g)].map((key) => key[1]),
   );
+  const opening = [...text.matchAll(/"\[([a-z][a-z0-9]*(?:-[a-z0-9]+)+)\]/g)].map((match) => match[1]);
+  return [...behindSource, ...opening];
 }
 
-const listed = new Set(
-  Object.keys(JSON.parse(readFileSync(path.join(root, "docs/references.json"), "utf8")) as Record<string, string>),
+const listed = Object.keys(
+  JSON.parse(readFileSync(path.join(root, "docs/references.json"), "utf8")) as Record<string, string>,
 );
-const cited = new Map<string, string>();
-for (const folder of ["src", "verification", "validation", "benchmarks", "docs", "tests", "tools"]) {
-  for (const file of filesBelow(folder, [".ts", ".tsx", ".md", ".mjs"])) {
-    if (file === "tests/references.test.ts") continue;
-    for (const key of citedKeys(readFileSync(path.join(root, file), "utf8"))) if (!cited.has(key)) cited.set(key, file);
-  }
-}
+const texts = ["src", "verification", "validation", "benchmarks", "docs", "tests", "tools"]
+  .flatMap((folder) => filesBelow(folder, [".ts", ".tsx", ".md", ".mjs"]))
+  .filter((file) => file !== "tests/references.test.ts" && file !== "docs/reference/verification.md")
+  .map((file) => ({ file, text: readFileSync(path.join(root, file), "utf8") }));
 
 it("cites only keys that docs/references.json has", () => {
-  const missing = [...cited].filter(([key]) => !listed.has(key)).map(([key, file]) => `${file}: [${key}]`);
+  const missing = texts.flatMap(({ file, text }) =>
+    citedKeys(text)
+      .filter((key) => !listed.includes(key))
+      .map((key) => `${file}: [${key}]`),
+  );
   expect(missing).toEqual([]);
 });
 
-it("lists no reference that nothing cites", () => {
-  expect([...listed].filter((key) => !cited.has(key))).toEqual([]);
+it("lists no reference that nothing cites, in alphabetical order", () => {
+  expect(listed.filter((key) => !texts.some(({ text }) => text.includes(`[${key}]`)))).toEqual([]);
+  expect(listed).toEqual(listed.toSorted());
 });
 
-it("reads one or more keys behind Source:", () => {
+it("reads one or more keys behind Source:, and a key that opens a text", () => {
   expect(citedKeys(" * Source: [a-1], page 3, and [b-2]; see also")).toEqual(["a-1", "b-2"]);
+  expect(citedKeys('source: "[c-3], table 2"')).toEqual(["c-3", "c-3"]);
+  expect(citedKeys("an array [i] or [row] is no key")).toEqual([]);
 });

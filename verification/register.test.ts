@@ -30,7 +30,7 @@ describe("verification report", () => {
   const check = {
     id: "a",
     quantity: "q",
-    source: "[s]",
+    source: "common practice, no source",
     run: () => ({ computed: 2, reference: 1, tolerance: 0.5, unit: "K" }),
   };
 
