@@ -125,7 +125,7 @@ function Row(props: BenchTableProps & { readonly row: BenchRow }): ReactNode {
         {by === "class" ? dayWords(row.promised, today) : <Tag kind={row.firingClass.kind}>{row.firingClass.name}</Tag>}
       </td>
       <td>{stateWords(row, today, unitsOf(document))}</td>
-      <td>
+      <td className="bench-fits">
         {tooBig(row) ? (
           <Fragment>
             <span className="bench-stop">

@@ -1,23 +1,23 @@
 import type { StudioDocument } from "#records";
 import { found } from "#work";
-import { english, formatLength, formatTime, type UnitPreference } from "#words";
+import { formatLength, formatTime, type UnitPreference } from "#words";
 import { countWords, dayWords, unitsOf } from "../words.ts";
 import { tooBig, type BenchCount, type BenchRow, type RowFit } from "./bench-rows.ts";
 
-/** "46 go with setting A in Alder. 14 still dry, 1 is too big." */
+/** "46 in setting A, Alder. Ready: 20 Bisque 04, 9 Mid-range 6. 6 still dry, 1 too big." */
 export function benchDetail(count: BenchCount, document: StudioDocument): string {
   const placed = count.placed.map(({ setting, count: pieces }) => {
     const kiln = found(document.kilns, setting.kilnId, "kiln");
-    return `${pieces} ${pieces === 1 ? "is" : "are"} in setting ${setting.name} in ${kiln.name}`;
+    return `${pieces} in setting ${setting.name}, ${kiln.name}`;
   });
+  const free = count.free.map(({ firingClass, count: pieces }) => `${pieces} ${firingClass.name}`);
   const rest = [
-    ...count.free.map(({ firingClass, count: pieces }) => `${pieces} ready for ${firingClass.name}`),
     count.drying > 0 ? `${count.drying} still dry` : null,
     count.held > 0 ? `${count.held} held back` : null,
     count.tooBig > 0 ? `${count.tooBig} too big` : null,
   ].filter((part) => part !== null);
-  return [...placed, rest.length > 0 ? english.list(rest) : null]
-    .filter((part) => part !== null)
+  return [...placed, free.length > 0 ? `Ready: ${free.join(", ")}` : "", rest.join(", ")]
+    .filter((part) => part !== "")
     .map((part) => `${part}.`)
     .join(" ");
 }

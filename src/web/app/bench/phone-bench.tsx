@@ -51,7 +51,7 @@ export function PhoneBench(): ReactNode {
       ))}
       <Button onPress={() => setTaking(true)}>Take in pieces</Button>
       <Dialog isOpen={isTaking} onClose={() => setTaking(false)} place="side" title="Take in">
-        <TakeIn today={today} lineRef={lineRef} />
+        <TakeIn today={today} lineRef={lineRef} bare />
       </Dialog>
     </div>
   );
@@ -86,10 +86,11 @@ function PieceCard({ row, today }: { readonly row: BenchRow; readonly today: str
 /** Where the pieces stand, when they can be handed out, and how they come out. */
 function Placed(props: { readonly row: BenchRow; readonly setting: SettingRecord; readonly today: string }): ReactNode {
   const { row, setting, today } = props;
-  const model = useSettingModel(setting, false);
-  useQuickForecast(model);
+  const setup = useSettingModel(setting, false);
+  const { model, progress } = setup;
+  useQuickForecast(setup);
   const { document, kiln, numbers, units, heats } = model;
-  const { forecast } = model.forecast;
+  const { forecast } = model;
   const ids = new Set(row.pieces.map(({ id }) => id));
   const shelves = [...new Set(row.pieces.flatMap(({ id }: PieceRecord) => numbers.get(id)?.shelf ?? []))].sort(
     (a, b) => a - b,
@@ -129,7 +130,7 @@ function Placed(props: { readonly row: BenchRow; readonly setting: SettingRecord
             </>
           ) : (
             <p className="muted" role="status">
-              {model.forecast.failure ? model.forecast.failure.error : "Working it out"}
+              {progress.failure ? progress.failure.error : "Working it out"}
             </p>
           )}
         </div>
@@ -144,7 +145,7 @@ function Placed(props: { readonly row: BenchRow; readonly setting: SettingRecord
         ) : null}
       </p>
       {coldest && hottest ? (
-        <p className={model.forecast.isCurrent ? "" : "muted"}>
+        <p className={model.isCurrent ? "" : "muted"}>
           <b>{sentence(offsetWords(coldest.offset))}</b>
           {offsetWords(coldest.offset) === offsetWords(hottest.offset)
             ? ""

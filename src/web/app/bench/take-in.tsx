@@ -17,10 +17,12 @@ const drawnAtMost = 40;
 export interface TakeInProps {
   readonly today: string;
   readonly lineRef: RefObject<HTMLInputElement | null>;
+  /** Without a card round it, in a dialog that has the title. */
+  readonly bare?: boolean;
 }
 
 /** One line of text becomes drawn pieces and filled fields, to be mended by touch and added. */
-export function TakeIn({ today, lineRef }: TakeInProps): ReactNode {
+export function TakeIn({ today, lineRef, bare = false }: TakeInProps): ReactNode {
   const document = useStudio();
   const { studio } = usePageState();
   const announce = useAnnounce();
@@ -53,8 +55,8 @@ export function TakeIn({ today, lineRef }: TakeInProps): ReactNode {
     lineRef.current?.focus();
   };
 
-  return (
-    <Card title="Take in" className="bench-take-in">
+  const body = (
+    <>
       <form
         onSubmit={(event) => {
           event.preventDefault();
@@ -106,6 +108,13 @@ export function TakeIn({ today, lineRef }: TakeInProps): ReactNode {
         ) : null}
       </form>
       <p className="small muted">{cautions.ware.join(" ")}</p>
+    </>
+  );
+  return bare ? (
+    <div className="bench-take-in">{body}</div>
+  ) : (
+    <Card title="Take in" className="bench-take-in">
+      {body}
     </Card>
   );
 }

@@ -20,18 +20,20 @@ import {
 } from "#words";
 import { sentence } from "../words.ts";
 import { placedName } from "./piece-words.ts";
-import type { SettingModel } from "./setting-model.ts";
+import type { SettingAndProgress, SettingModel } from "./setting-model.ts";
 import { SureDialog } from "./sure-dialog.tsx";
 
 export interface ForecastStripProps {
   readonly model: SettingModel;
+  readonly progress: SettingAndProgress["progress"];
   readonly pickedPieceId: string | null;
   readonly onSelect: (pieceId: string) => void;
 }
 
 /** Where each piece lands, and the firing in six numbers, each with its give or take. */
-export function ForecastStrip({ model, pickedPieceId, onSelect }: ForecastStripProps): ReactNode {
-  const { forecast, isCurrent, work, failure, inputs } = model.forecast;
+export function ForecastStrip({ model, progress, pickedPieceId, onSelect }: ForecastStripProps): ReactNode {
+  const { forecast, isCurrent, inputs } = model;
+  const { work, failure } = progress;
   const { forecasts } = usePageState();
   const { saving } = useStudioView();
   const [isAsking, setAsking] = useState(false);
@@ -100,7 +102,7 @@ export function ForecastStrip({ model, pickedPieceId, onSelect }: ForecastStripP
   );
 }
 
-function stateWords(forecast: Forecast | null, isStale: boolean, work: SettingModel["forecast"]["work"]): string {
+function stateWords(forecast: Forecast | null, isStale: boolean, work: SettingAndProgress["progress"]["work"]): string {
   if (work) {
     const what = work.grade === "full" ? "Full forecast" : "Quick forecast";
     const share = work.fraction === null ? "" : `, ${Math.round(work.fraction * 100)}${thinSpace}%`;

@@ -1,4 +1,4 @@
-import type { ReactNode } from "react";
+import { memo, type ReactNode } from "react";
 import type { SeenKind, SeenShares } from "#engine/radiation";
 import { WhatItSees } from "#web/charts";
 import { usePieceView } from "#web/state";
@@ -19,6 +19,9 @@ export interface PiecePanelProps {
   readonly isFree: boolean;
   readonly onFree: (isFree: boolean) => void;
 }
+
+/** Its outlines take some milliseconds to draw: only when the view is a new one. */
+const Seen = memo(WhatItSees);
 
 /** The picked piece: what it sees, how it comes out, why, and what can be done with it. */
 export function PiecePanel(props: PiecePanelProps): ReactNode {
@@ -42,7 +45,7 @@ export function PiecePanel(props: PiecePanelProps): ReactNode {
     <div className="setting-piece">
       <div className="setting-piece-view">
         {view ? (
-          <WhatItSees view={view} name={name} width={112} />
+          <Seen view={view} name={name} width={112} />
         ) : (
           <div className="setting-piece-wait" role="status">
             <span className="unseen">Looking around</span>
@@ -52,7 +55,7 @@ export function PiecePanel(props: PiecePanelProps): ReactNode {
       <div className="setting-piece-text">
         <h3>{longName(model, pieceId)}</h3>
         {heat ? (
-          <p className={model.forecast.isCurrent ? "" : "muted"}>
+          <p className={model.isCurrent ? "" : "muted"}>
             <b>{sentence(offsetWords(heat.offset))}</b>, {giveOrTakeWords(heat.giveOrTake)}.{" "}
             {sentence(chanceWords(heat.chanceWanted))} to come out as wanted.
           </p>

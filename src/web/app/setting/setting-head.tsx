@@ -8,11 +8,12 @@ import { goTo } from "../route.ts";
 import { UndoButtons } from "../shell/undo-buttons.tsx";
 import { countWords } from "../words.ts";
 import type { SettingCommands } from "./setting-commands.ts";
-import type { SettingModel } from "./setting-model.ts";
+import type { SettingAndProgress, SettingModel } from "./setting-model.ts";
 import { StartDialog } from "./start-dialog.tsx";
 
 export interface SettingHeadProps {
   readonly model: SettingModel;
+  readonly progress: SettingAndProgress["progress"];
   readonly commands: SettingCommands;
   readonly onPropose: () => void;
   readonly findingsButton: ReactNode;
@@ -20,13 +21,21 @@ export interface SettingHeadProps {
 }
 
 /** What is fired, where and when; and what can be done with the whole setting. */
-export function SettingHead({ model, commands, onPropose, findingsButton, canArrange }: SettingHeadProps): ReactNode {
+export function SettingHead({
+  model,
+  progress,
+  commands,
+  onPropose,
+  findingsButton,
+  canArrange,
+}: SettingHeadProps): ReactNode {
   const { record, document, kiln, firingClass, units } = model;
   const { forecasts } = usePageState();
   const { saving } = useStudioView();
   const [isStarting, setStarting] = useState(false);
   const parties = new Set(record.setting.pieces.map(({ pieceId }) => model.load.pieces.get(pieceId)?.partyId));
-  const { forecast, isCurrent, work } = model.forecast;
+  const { forecast, isCurrent } = model;
+  const { work } = progress;
   const isFull = isCurrent && forecast?.grade === "full";
   const title = `${kiln.name}, ${firingClass.kind === "bisque" ? "bisque" : firingClass.kind === "lustre" ? "lustre" : "glaze"} ${coneShort(firingClass.cone)}`;
   return (
@@ -81,7 +90,7 @@ export function SettingHead({ model, commands, onPropose, findingsButton, canArr
         variant="primary"
         isDisabled={isFull || record.setting.pieces.length === 0 || saving.kind !== "saved"}
         isPending={work?.grade === "full"}
-        onPress={() => forecasts.ask(record, model.forecast.inputs, "full")}
+        onPress={() => forecasts.ask(record, model.inputs, "full")}
       >
         {isFull ? "Forecast is full" : "Full forecast"}
       </Button>

@@ -1,5 +1,6 @@
 import { useMemo } from "react";
 import type { CheckResult } from "#engine/checks";
+import type { Forecast } from "#engine/firing";
 import { shelvesFromBottom, type Load, type PlacedShelf } from "#engine/kiln";
 import type { ClassRecord, KilnRecord, SettingRecord, StudioDocument } from "#records";
 import { useExposures, useForecast, useStudio, type ForecastView } from "#web/state";
@@ -31,7 +32,12 @@ export interface SettingModel {
   /** The number on its shelf alone, for the drawings. */
   readonly plainNumbers: ReadonlyMap<string, number>;
   readonly check: CheckResult;
-  readonly forecast: ForecastView & { readonly inputs: string };
+  /** The last forecast computed; null before the first. */
+  readonly forecast: Forecast | null;
+  /** It is of the setting exactly as it stands. */
+  readonly isCurrent: boolean;
+  /** A text of all that the forecast depends on. */
+  readonly inputs: string;
   /** Null before the first forecast; may be of an earlier state of the setting. */
   readonly heats: ReadonlyMap<string, PieceHeat> | null;
   /** One cone axis for all drawings. */
@@ -39,13 +45,19 @@ export interface SettingModel {
   readonly partyName: (pieceId: string) => string;
 }
 
+/** Kept apart: progress ticks many times while the model stays the same object, and nothing drawn from it is drawn anew. */
+export interface SettingAndProgress {
+  readonly model: SettingModel;
+  readonly progress: Pick<ForecastView, "work" | "failure">;
+}
+
 /** Nothing was held against the rules: for screens that show no findings. */
 const unchecked: CheckResult = { findings: [], kept: [], undecided: [], lookYourself: [] };
 
 /** @param withCheck  false leaves the rules out, where many settings are shown and none is arranged */
-export function useSettingModel(record: SettingRecord, withCheck: boolean = true): SettingModel {
+export function useSettingModel(record: SettingRecord, withCheck: boolean = true): SettingAndProgress {
   const document = useStudio();
-  const forecast = useForecast(record);
+  const { forecast, isCurrent, inputs, work, failure } = useForecast(record);
   const load = useMemo(() => loadOf(document, record), [document, record]);
   const exposures = useExposures(withCheck ? load : null);
   const result = useMemo(
@@ -54,11 +66,8 @@ export function useSettingModel(record: SettingRecord, withCheck: boolean = true
   );
   const numbers = useMemo(() => pieceNumbers(document, record.setting), [document, record]);
   const firingClass = found(document.classes, record.classId, "class");
-  const heats = useMemo(
-    () => (forecast.forecast ? heatOfPieces(forecast.forecast, firingClass) : null),
-    [forecast.forecast, firingClass],
-  );
-  return useMemo(() => {
+  const heats = useMemo(() => (forecast ? heatOfPieces(forecast, firingClass) : null), [forecast, firingClass]);
+  const model = useMemo((): SettingModel => {
     const parties = new Map(document.parties.map(({ id, name }) => [id, name]));
     return {
       document,
@@ -72,9 +81,13 @@ export function useSettingModel(record: SettingRecord, withCheck: boolean = true
       plainNumbers: new Map([...numbers].map(([id, { number }]) => [id, number])),
       check: result,
       forecast,
+      isCurrent,
+      inputs,
       heats,
       range: coneRange(heats?.values() ?? [], firingClass.tolerance),
       partyName: (pieceId) => parties.get(load.pieces.get(pieceId)?.partyId ?? "") ?? "",
     };
-  }, [document, record, firingClass, load, numbers, result, forecast, heats]);
+  }, [document, record, firingClass, load, numbers, result, forecast, isCurrent, inputs, heats]);
+  const progress = useMemo(() => ({ work, failure }), [work, failure]);
+  return { model, progress };
 }

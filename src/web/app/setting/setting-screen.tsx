@@ -79,8 +79,8 @@ function EmptyKilns(): ReactNode {
                   load={loadOf(document, emptySetting(kiln, firingClass.id, firingClass.usualScheduleId))}
                   numbers={new Map()}
                   lines={false}
-                  maxHeight={320}
-                  initialWidth={260}
+                  maxHeight={420}
+                  initialWidth={330}
                 />
               ) : null}
               <div>

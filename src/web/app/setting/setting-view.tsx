@@ -1,9 +1,10 @@
-import { useState, type ReactNode } from "react";
+import { memo, useState, type ReactNode } from "react";
 import type { Finding } from "#engine/checks";
 import type { SettingRecord } from "#records";
 import { Button, Dialog } from "#web/ui";
 import { ProposeDialog } from "../bench/propose-dialog.tsx";
 import { media, useMedia } from "../use-media.ts";
+import { useStable } from "../use-stable.ts";
 import { FindingsCard, FindingsList } from "./findings-card.tsx";
 import { countFindings } from "./finding-words.ts";
 import { ForecastStrip } from "./forecast-strip.tsx";
@@ -18,11 +19,18 @@ import { SideCard } from "./side-card.tsx";
 
 type Open = "propose" | "keys" | "findings" | { readonly moveOf: string } | { readonly swapOf: string } | null;
 
+// Each card is drawn anew only when something it shows has changed: a tick of progress draws the strip alone.
+const Side = memo(SideCard);
+const Plan = memo(PlanCard);
+const Findings = memo(FindingsCard);
+const Strip = memo(ForecastStrip);
+
 /** One setting: from the side, from above, what to look at, and the forecast. */
 export function SettingView({ record }: { readonly record: SettingRecord }): ReactNode {
-  const model = useSettingModel(record);
+  const setup = useSettingModel(record);
+  const { model, progress } = setup;
   const commands = useSettingCommands(model);
-  useQuickForecast(model);
+  useQuickForecast(setup);
   const isPhone = useMedia(media.phone);
   const isStacked = useMedia(media.stacked);
   const isWide = useMedia(media.wide);
@@ -36,35 +44,39 @@ export function SettingView({ record }: { readonly record: SettingRecord }): Rea
   const picked = record.setting.pieces.find(({ pieceId }) => pieceId === pickedPiece) ?? null;
   const shelf = model.shelves.find(({ id }) => id === (picked?.shelfId ?? chosenShelf)) ?? model.shelves[0] ?? null;
 
-  const pickPiece = (pieceId: string | null): void => {
+  const pickPiece = useStable((pieceId: string | null): void => {
     setPickedPiece(pieceId);
     const placed = record.setting.pieces.find((each) => each.pieceId === pieceId);
     if (placed) setChosenShelf(placed.shelfId);
-  };
-  const pickShelf = (shelfId: string): void => {
+  });
+  const pickShelf = useStable((shelfId: string): void => {
     setChosenShelf(shelfId);
     if (picked && picked.shelfId !== shelfId) setPickedPiece(null);
-  };
-  const stepShelf = (step: 1 | -1): void => {
+  });
+  const stepShelf = useStable((step: 1 | -1): void => {
     const at = model.shelves.findIndex(({ id }) => id === shelf?.id);
     const next = model.shelves[at + step];
     if (next) pickShelf(next.id);
-  };
-  const show = (finding: Finding | null): void => {
+  });
+  const show = useStable((finding: Finding | null): void => {
     setShown(finding);
     if (!finding) return;
     const pieceId = finding.place.pieceIds[0];
     if (pieceId !== undefined) pickPiece(pieceId);
     else if (finding.place.shelfIds[0] !== undefined) pickShelf(finding.place.shelfIds[0]);
-  };
-  const mend = (finding: Finding): void => {
+  });
+  const mend = useStable((finding: Finding): void => {
     if (commands.mend(finding)) setShown(null);
-  };
-  const putIn = (pieceId: string): void => {
+  });
+  const putIn = useStable((pieceId: string): void => {
     setPlacing(pieceId);
     setPickedPiece(null);
     if (open === "findings") close();
-  };
+  });
+  const placed = useStable(() => setPlacing(null));
+  const moveOf = useStable((pieceId: string) => setOpen({ moveOf: pieceId }));
+  const swapOf = useStable((pieceId: string) => setOpen({ swapOf: pieceId }));
+  const help = useStable(() => setOpen("keys"));
   const findingsProps = {
     model,
     shown,
@@ -73,7 +85,7 @@ export function SettingView({ record }: { readonly record: SettingRecord }): Rea
   };
 
   const side = (
-    <SideCard
+    <Side
       key="side"
       model={model}
       pickedPieceId={pickedPiece}
@@ -84,7 +96,7 @@ export function SettingView({ record }: { readonly record: SettingRecord }): Rea
     />
   );
   const plan = (
-    <PlanCard
+    <Plan
       key="plan"
       model={model}
       commands={commands}
@@ -95,19 +107,22 @@ export function SettingView({ record }: { readonly record: SettingRecord }): Rea
       canArrange={!isPhone}
       onSelect={pickPiece}
       onShelf={stepShelf}
-      onPlaced={() => setPlacing(null)}
-      onMoveTo={(moveOf) => setOpen({ moveOf })}
-      onSwap={(swapOf) => setOpen({ swapOf })}
-      onHelp={() => setOpen("keys")}
+      onPlaced={placed}
+      onMoveTo={moveOf}
+      onSwap={swapOf}
+      onHelp={help}
     />
   );
-  const findings = <FindingsCard key="findings" {...findingsProps} isCompact={isStacked} />;
-  const strip = <ForecastStrip key="strip" model={model} onSelect={pickPiece} pickedPieceId={pickedPiece} />;
+  const findings = <Findings key="findings" {...findingsProps} isCompact={isStacked} />;
+  const strip = (
+    <Strip key="strip" model={model} progress={progress} onSelect={pickPiece} pickedPieceId={pickedPiece} />
+  );
 
   return (
     <div className="setting">
       <SettingHead
         model={model}
+        progress={progress}
         commands={commands}
         canArrange={!isPhone}
         onPropose={() => setOpen("propose")}

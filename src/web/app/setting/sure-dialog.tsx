@@ -43,7 +43,7 @@ export function SureDialog({ isOpen, onClose, model, forecast }: SureDialogProps
           </ol>
           <dl className="setting-facts">
             <dt>From the kiln and the cones</dt>
-            <dd>about {quarters(physical)} (one standard deviation)</dd>
+            <dd>about {quarters(physical)}</dd>
             <dt>From the computation itself</dt>
             <dd>about {quarters(numerical)}</dd>
             <dt>Grade</dt>
