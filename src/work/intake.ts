@@ -115,7 +115,7 @@ function takeCount(take: Take): number | null {
   const figure = take(/ (?:x ?)?(\d{1,4}) ?[x×]? /i);
   if (figure) return Math.max(Number(figure[1]), 1);
   const word = take(new RegExp(` (${numberWords.join("|")}) `, "i"));
-  return word ? Math.max(numberWords.indexOf((word[1]).toLowerCase()), 1) : null;
+  return word ? Math.max(numberWords.indexOf(word[1].toLowerCase()), 1) : null;
 }
 
 function takeDay(take: Take, today: string): string | null {
@@ -139,7 +139,7 @@ function takeDay(take: Take, today: string): string | null {
     / (?:next )?(sun|mon|tue|tues|wed|weds|thu|thur|thurs|fri|sat)(?:day|nesday|sday|rsday|urday)? /i,
   );
   if (!weekday) return null;
-  const wanted = weekdays.indexOf((weekday[1]).toLowerCase().slice(0, 3));
+  const wanted = weekdays.indexOf(weekday[1].toLowerCase().slice(0, 3));
   // Said on a Tuesday, "Tue" is the one in a week.
   const ahead = (wanted - weekdayOf(now) + 7) % 7 || 7;
   return isoDateOf(now + ahead);
