@@ -8,7 +8,9 @@ export interface Result {
 }
 
 /** Runs every case of every group in order. */
-export async function runRegister(register: Readonly<Record<string, readonly VerificationCase[]>>): Promise<readonly Result[]> {
+export async function runRegister(
+  register: Readonly<Record<string, readonly VerificationCase[]>>,
+): Promise<readonly Result[]> {
   const results: Result[] = [];
   for (const [group, cases] of Object.entries(register)) {
     for (const check of cases) {
@@ -24,7 +26,12 @@ export function passes({ computed, reference, tolerance }: Verified): boolean {
   return Math.abs(computed - reference) <= tolerance;
 }
 
-const figure = (value: number): string => (value === 0 ? "0" : Math.abs(value) >= 1e-3 && Math.abs(value) < 1e6 ? String(Number(value.toPrecision(6))) : value.toExponential(2));
+const figure = (value: number): string =>
+  value === 0
+    ? "0"
+    : Math.abs(value) >= 1e-3 && Math.abs(value) < 1e6
+      ? String(Number(value.toPrecision(6)))
+      : value.toExponential(2);
 
 /** The report page, Markdown. */
 export function reportPage(results: readonly Result[]): string {
@@ -36,7 +43,13 @@ export function reportPage(results: readonly Result[]): string {
     `${results.filter((each) => each.passed).length} of ${results.length} cases pass.`,
   ];
   for (const group of new Set(results.map((each) => each.group))) {
-    lines.push("", `## ${group}`, "", "| Case | Quantity | Computed | Reference | Difference | Allowed | Unit | Source |", "|---|---|---:|---:|---:|---:|---|---|");
+    lines.push(
+      "",
+      `## ${group}`,
+      "",
+      "| Case | Quantity | Computed | Reference | Difference | Allowed | Unit | Source |",
+      "|---|---|---:|---:|---:|---:|---|---|",
+    );
     for (const { check, verified, passed } of results.filter((each) => each.group === group)) {
       const { computed, reference, tolerance, unit } = verified;
       const difference = figure(computed - reference);
