@@ -76,16 +76,6 @@ export function PlanCard(props: PlanCardProps): ReactNode {
       flush
       className="setting-plan"
     >
-      {placing === null ? null : (
-        <div className="setting-placing" role="status">
-          <p>
-            Press the spot on the shelf where the <b>{shapeName(model, placing)}</b> goes.
-          </p>
-          <Button size="small" onPress={props.onPlaced}>
-            Not now
-          </Button>
-        </div>
-      )}
       <div className="setting-plan-drawing" ref={area}>
         <ShelfPlan
           load={model.load}
@@ -121,15 +111,29 @@ export function PlanCard(props: PlanCardProps): ReactNode {
           <IconButton icon="keyboard" label="Keys in the plan" size="small" variant="quiet" onPress={props.onHelp} />
         </span>
       ) : null}
-      <PiecePanel
-        model={model}
-        commands={commands}
-        pieceId={pickedPieceId}
-        canArrange={canArrange}
-        isFree={isFree}
-        onFree={setFree}
-        onMoveTo={props.onMoveTo}
-      />
+      {placing === null ? (
+        <PiecePanel
+          model={model}
+          commands={commands}
+          pieceId={pickedPieceId}
+          canArrange={canArrange}
+          isFree={isFree}
+          onFree={setFree}
+          onMoveTo={props.onMoveTo}
+        />
+      ) : (
+        <div className="setting-piece placing">
+          <p role="status">
+            Press the spot on the shelf where the <b>{shapeName(model, placing)}</b> goes.
+          </p>
+          <p className="muted">The arrows in the title bring up another shelf.</p>
+          <div className="setting-piece-actions">
+            <Button size="small" onPress={props.onPlaced}>
+              Not now
+            </Button>
+          </div>
+        </div>
+      )}
     </Card>
   );
 }
