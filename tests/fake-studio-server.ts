@@ -13,6 +13,14 @@ interface AnyChange {
   readonly basedOn: number | null;
 }
 
+interface FakeJob {
+  readonly request: unknown;
+  readonly lines: Set<ServerResponse>;
+  last: unknown;
+}
+
+const stateEvent = (state: unknown): string => `event: state\ndata: ${JSON.stringify(state)}\n\n`;
+
 /** What goes wrong next: `lost` takes a save over and then drops the line before answering. */
 export type Mishap = "down" | "lost" | "refuse" | null;
 
@@ -25,11 +33,15 @@ export class FakeStudioServer {
   mishap: Mishap = null;
   /** Holds answers to saves back while set. */
   gate: Promise<void> | null = null;
+  /** Holds answers to loads back while set: they tell how it was when they were asked. */
+  loadGate: Promise<void> | null = null;
+  /** Jobs that are asked to stop go on. */
+  ignoresStops = false;
   saves = 0;
   loads = 0;
   revision = 1;
   readonly records = new Map<string, { record: AnyRecord; revision: number }>();
-  readonly jobs = new Map<string, { request: unknown; states: unknown[]; cancelled: boolean }>();
+  readonly jobs = new Map<string, FakeJob>();
   readonly #lines = new Set<ServerResponse>();
   readonly #server = createServer((request, response) => void this.#serve(request, response));
 
@@ -62,6 +74,14 @@ export class FakeStudioServer {
     this.#tell();
   }
 
+  /** The next state of a job, to all that follow it. */
+  tellJob(id: string, state: unknown): void {
+    const job = this.jobs.get(id);
+    if (!job) throw new RangeError(`no job ${id}`);
+    job.last = state;
+    for (const line of job.lines) line.write(stateEvent(state));
+  }
+
   recordAt(collection: string, id: string): AnyRecord | null {
     return this.records.get(`${collection}/${id}`)?.record ?? null;
   }
@@ -82,21 +102,21 @@ export class FakeStudioServer {
     const { url = "", method } = request;
     let body = "";
     for await (const chunk of request) body += String(chunk);
-    if (url === "/api/studio") this.#studio(response);
+    if (url === "/api/studio") await this.#studio(response);
     else if (url === "/api/changes/events") this.#listen(response);
     else if (url === "/api/changes") await this.#changes(JSON.parse(body) as { changes: AnyChange[] }, response);
     else if (url === "/api/jobs") {
       const id = `job-${this.jobs.size + 1}`;
-      this.jobs.set(id, { request: JSON.parse(body), states: [], cancelled: false });
+      this.jobs.set(id, { request: JSON.parse(body), lines: new Set(), last: { state: "waiting" } });
       answer(response, 202, { id });
     } else if (/^\/api\/jobs\/[^/]+\/events$/.test(url)) this.#jobEvents(url.split("/")[3] as string, response);
     else if (method === "DELETE") {
-      (this.jobs.get(url.split("/")[3] as string) as { cancelled: boolean }).cancelled = true;
+      if (!this.ignoresStops) this.tellJob(url.split("/")[3] as string, { state: "cancelled" });
       answer(response, 204, null);
     } else answer(response, 404, { error: "no such place" });
   }
 
-  #studio(response: ServerResponse): void {
+  async #studio(response: ServerResponse): Promise<void> {
     this.loads += 1;
     const lists: Record<string, AnyRecord[]> = Object.fromEntries(
       ["kilns", "furniture", "shapes", "parties", "classes", "schedules", "pieces", "settings"].map((name) => [
@@ -112,11 +132,9 @@ export class FakeStudioServer {
       if (collection === "studio") studio = record;
       else lists[collection]?.push(record);
     }
-    answer(response, 200, {
-      revision: this.revision,
-      revisions,
-      document: { format: "spyhole-studio", studio, ...lists },
-    });
+    const { revision } = this;
+    await this.loadGate;
+    answer(response, 200, { revision, revisions, document: { format: "spyhole-studio", studio, ...lists } });
   }
 
   async #changes({ changes }: { changes: AnyChange[] }, response: ServerResponse): Promise<void> {
@@ -168,9 +186,10 @@ export class FakeStudioServer {
 
   #jobEvents(id: string, response: ServerResponse): void {
     response.writeHead(200, { "content-type": "text/event-stream" });
-    for (const state of this.jobs.get(id)?.states ?? []) {
-      response.write(`event: state\ndata: ${JSON.stringify(state)}\n\n`);
-    }
+    const job = this.jobs.get(id);
+    if (!job) return;
+    response.write(stateEvent(job.last));
+    job.lines.add(response);
     this.#lines.add(response);
     response.on("close", () => this.#lines.delete(response));
   }

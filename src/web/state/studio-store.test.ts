@@ -1,9 +1,10 @@
 /// <reference types="node" />
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { FakeStudioServer } from "../../../tests/fake-studio-server.ts";
+import { eventsOverFetch } from "../../../tests/events-over-fetch.ts";
 import { putting, removing } from "./edits.ts";
 import { forgetfulKeeper, storageKeeper, type Keeper } from "./keeper.ts";
-import { serverDoor, type ServerDoor } from "./server-door.ts";
+import { serverDoor } from "./server-door.ts";
 import { studioStore } from "./studio-store.ts";
 import type { StudioStore, StudioView } from "./studio-view.ts";
 
@@ -20,28 +21,6 @@ const studio = {
   openingTemperature: 323.15,
 } as const;
 const party = (id: string, name: string) => ({ version: 1, id, name });
-
-/** Server-sent events over fetch: Node 20 has no EventSource. One connection, no retry of its own. */
-function eventsOverFetch(origin: () => string): ServerDoor["listen"] {
-  return (path, names, handlers) => {
-    const stop = new AbortController();
-    const read = async (): Promise<void> => {
-      const response = await fetch(origin() + path, { signal: stop.signal });
-      let text = "";
-      for await (const chunk of response.body!.pipeThrough(new TextDecoderStream())) {
-        text += chunk;
-        for (let end = text.indexOf("\n\n"); end >= 0; end = text.indexOf("\n\n")) {
-          const name = /^event: (.*)$/m.exec(text.slice(0, end))?.[1] ?? "message";
-          const data = /^data: (.*)$/m.exec(text.slice(0, end))?.[1];
-          text = text.slice(end + 2);
-          if (data !== undefined && names.includes(name)) handlers.onEvent(name, data);
-        }
-      }
-    };
-    read().catch(() => handlers.onLost?.(false));
-    return { close: () => stop.abort() };
-  };
-}
 
 let server: FakeStudioServer;
 let origin: string;
@@ -276,6 +255,42 @@ describe("others", () => {
     expect(nameOf(store, "ivy")).toBeUndefined();
     expect(server.recordAt("parties", "ivy")).toBeNull();
     expect(server.recordAt("parties", "noor")).toEqual(party("noor", "Noor B"));
+  });
+
+  test("a conflict stays one through further changes of the same record", async () => {
+    const store = await opened();
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    server.mishap = "refuse";
+    store.change("new name", [putting("parties", party("ivy", "mine"))]);
+    await until(store, (view) => view.saving.kind === "refused");
+    server.mishap = null;
+    server.changeElsewhere("parties", "ivy", party("ivy", "theirs"));
+    await until(store, (view) => view.saving.kind === "conflict");
+    store.change("newer name", [putting("parties", party("ivy", "mine again"))]);
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    expect(store.view().conflicts).toHaveLength(1);
+    expect(server.recordAt("parties", "ivy")).toEqual(party("ivy", "theirs"));
+  });
+
+  test("a load that a save has overtaken is not shown", async () => {
+    const store = await opened();
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    let open!: () => void;
+    server.loadGate = new Promise((resolve) => {
+      open = resolve;
+    });
+    const loads = server.loads;
+    server.changeElsewhere("parties", "noor", party("noor", "Noor elsewhere"));
+    await until(store, () => server.loads > loads);
+    store.change("new name", [putting("parties", party("ivy", "Ivy B"))]);
+    await until(store, saved);
+    const seen: (string | undefined)[] = [];
+    const stop = store.subscribe(() => seen.push(nameOf(store, "ivy")));
+    server.loadGate = null;
+    open();
+    await until(store, () => nameOf(store, "noor") === "Noor elsewhere");
+    stop();
+    expect(new Set(seen)).toEqual(new Set(["Ivy B"]));
   });
 
   test("what was missed while the line was down is fetched", async () => {
