@@ -68,7 +68,8 @@ function Asked({ onClose, setting, pieceIds, kilnId: wantedKiln = null }: Propos
         ...(ticked ? { pieceIds: ticked.filter((piece) => piece.classId === classId).map(({ id }) => id) } : {}),
         settingId: setting?.id ?? null,
         seconds: searches[search],
-        seed: 1,
+        // Asked again, another way of searching: the same one would find the same setting.
+        seed: (setting?.proposal?.seed ?? 0) + 1,
       },
       setProgress,
     );

@@ -3,6 +3,7 @@ import type { Finding } from "#engine/checks";
 import { Button, Card, FindingCard, FindingIcon, useAnnounce } from "#web/ui";
 import { commonPractice, type CheckResult } from "#engine/checks";
 import { countFindings, findingKey, findingText, keyedFindings, messageText, remedyWords } from "./finding-words.ts";
+import { cautions } from "#words";
 import type { SettingModel } from "./setting-model.ts";
 import { WaitingPieces } from "./waiting-pieces.tsx";
 
@@ -118,6 +119,11 @@ function useSaidStops(model: SettingModel, findings: readonly Finding[]): void {
   }, [model, findings, announce]);
 }
 
+/** In the order of the job, each said once. */
+const cautionsOfTheJob: readonly string[] = [
+  ...new Set([...cautions.general, ...cautions.load, ...cautions.watch, ...cautions.open, ...cautions.unload]),
+];
+
 function KeptRules({ model, result }: { readonly model: SettingModel; readonly result: CheckResult }): ReactNode {
   const { kept, lookYourself, undecided } = result;
   return (
@@ -137,6 +143,17 @@ function KeptRules({ model, result }: { readonly model: SettingModel; readonly r
           {undecided.length > 0 ? (
             <li className="muted">Not decided yet: {undecided.map((rule) => rule.replaceAll("-", " ")).join(", ")}.</li>
           ) : null}
+        </ul>
+      </details>
+      <details className="setting-fold">
+        <summary>
+          <FindingIcon level="check" />
+          Cautions for loading, watching, opening
+        </summary>
+        <ul className="setting-rules">
+          {cautionsOfTheJob.map((caution) => (
+            <li key={caution}>{caution}</li>
+          ))}
         </ul>
       </details>
       <details className="setting-fold">
