@@ -178,42 +178,42 @@ describe("with a setting", () => {
       test.each(screens)("$name", (screen) => look(screen, size, theme));
     });
   });
-});
 
-describe("small windows and large text", () => {
-  // 320 px wide is what WCAG 2.2, 1.4.10 asks for; 720 x 450 is a desk's window at 200 %.
-  test.each([
-    [320, 640],
-    [720, 450],
-    [1200, 720],
-  ])("nothing is cut off at %d x %d", async (width, height) => {
-    const { page, context, faults } = await openPage(browser, server.address);
-    await page.setViewportSize({ width, height });
-    for (const address of ["#/bench", "#/setting"]) {
-      await page.goto(`${server.address}${address}`);
-      await page.getByRole("heading", { level: 1 }).first().waitFor({ state: "attached" });
-      if (address === "#/setting") await forecastThere(page);
-      await page.waitForTimeout(150);
-      await page.screenshot({ path: path.join(folder, `3-reflow-${address.slice(2)}-${width}.png`), fullPage: true });
-      expect((await page.evaluate("document.documentElement.scrollWidth")) as number, address).toBeLessThanOrEqual(
-        width,
-      );
-      const wide = (await page.evaluate(`document.querySelector("main").scrollWidth`)) as number;
-      expect(wide, address).toBeLessThanOrEqual(width);
-    }
-    expect(faults).toEqual([]);
-    await context.close();
-  });
+  describe("small windows and large text", () => {
+    // 320 px wide is what WCAG 2.2, 1.4.10 asks for; 720 x 450 is a desk's window at 200 %.
+    test.each([
+      [320, 640],
+      [720, 450],
+      [1200, 720],
+    ])("nothing is cut off at %d x %d", async (width, height) => {
+      const { page, context, faults } = await openPage(browser, server.address);
+      await page.setViewportSize({ width, height });
+      for (const address of ["#/bench", "#/setting"]) {
+        await page.goto(`${server.address}${address}`);
+        await page.getByRole("heading", { level: 1 }).first().waitFor({ state: "attached" });
+        if (address === "#/setting") await forecastThere(page);
+        await page.waitForTimeout(150);
+        await page.screenshot({ path: path.join(folder, `3-reflow-${address.slice(2)}-${width}.png`), fullPage: true });
+        expect((await page.evaluate("document.documentElement.scrollWidth")) as number, address).toBeLessThanOrEqual(
+          width,
+        );
+        const wide = (await page.evaluate(`document.querySelector("main").scrollWidth`)) as number;
+        expect(wide, address).toBeLessThanOrEqual(width);
+      }
+      expect(faults).toEqual([]);
+      await context.close();
+    });
 
-  test("in the reader's own colours axe-core has nothing against it either", async () => {
-    const { page, context } = await openPage(browser, server.address);
-    await page.emulateMedia({ forcedColors: "active" });
-    for (const address of ["#/bench", "#/setting"]) {
-      await page.goto(`${server.address}${address}`);
-      if (address === "#/setting") await forecastThere(page);
-      await page.screenshot({ path: path.join(folder, `3-forced-${address.slice(2)}.png`) });
-      expect(await axeViolations(page)).toEqual([]);
-    }
-    await context.close();
+    test("in the reader's own colours axe-core has nothing against it either", async () => {
+      const { page, context } = await openPage(browser, server.address);
+      await page.emulateMedia({ forcedColors: "active" });
+      for (const address of ["#/bench", "#/setting"]) {
+        await page.goto(`${server.address}${address}`);
+        if (address === "#/setting") await forecastThere(page);
+        await page.screenshot({ path: path.join(folder, `3-forced-${address.slice(2)}.png`) });
+        expect(await axeViolations(page)).toEqual([]);
+      }
+      await context.close();
+    });
   });
 });

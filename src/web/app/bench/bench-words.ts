@@ -55,7 +55,7 @@ export function unfitWords({ kilnName, fit }: RowFit, document: StudioDocument):
 /** What happens to it next: the setting it is in, or why it waits. */
 export function planWords(row: BenchRow): string {
   if (row.setting) return `Setting ${row.setting.name}`;
-  if (tooBig(row)) return `tell ${row.party.name}`;
+  if (tooBig(row)) return `too big: tell ${row.party.name}`;
   switch (row.waits) {
     case "no-room":
       return "waits: no room";

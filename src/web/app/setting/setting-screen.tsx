@@ -25,7 +25,7 @@ function Gone(): ReactNode {
   return (
     <>
       <ScreenHead title="This setting is not here any more" detail="It was removed, here or on another screen.">
-        <UndoButtons />
+        <UndoButtons hideIdle />
         {settings.length > 0 ? (
           <Button variant="primary" onPress={() => goTo({ room: "setting", settingId: null })}>
             Show the newest setting
@@ -68,7 +68,7 @@ function EmptyKilns(): ReactNode {
   return (
     <>
       <ScreenHead title="No setting yet" detail="A setting says which piece stands where in a kiln.">
-        <UndoButtons />
+        <UndoButtons hideIdle />
       </ScreenHead>
       <div className="setting-empty">
         {document.kilns.map((kiln) => (

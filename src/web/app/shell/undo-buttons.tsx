@@ -3,10 +3,12 @@ import { usePageState, useStudioView } from "#web/state";
 import { Button, useAnnounce } from "#web/ui";
 
 /** Undo and redo, each naming what it will do. */
-export function UndoButtons(): ReactNode {
+export function UndoButtons({ hideIdle = false }: { readonly hideIdle?: boolean }): ReactNode {
   const { studio } = usePageState();
   const { undoLabel, redoLabel } = useStudioView();
   const announce = useAnnounce();
+  // On a screen with nothing else to do they would only puzzle.
+  if (hideIdle && undoLabel === null && redoLabel === null) return null;
   const undo = undoLabel === null ? "Undo: nothing to take back" : `Undo ${undoLabel}`;
   const redo = redoLabel === null ? "Redo: nothing to do again" : `Redo ${redoLabel}`;
   return (
