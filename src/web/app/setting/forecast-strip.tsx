@@ -177,7 +177,7 @@ function Measures(props: {
       <Measure name={`Open at ${opening}`} value={when.ready === null ? "Not known" : formatMoment(when.ready, units)}>
         {when.ready === null
           ? "The run ended while it was hot."
-          : `${formatDurationBand(forecast.uncertainty.ready)}. Lid stays shut until then.`}
+          : `${formatDurationBand(forecast.uncertainty.ready)}. ${sentence(model.kiln.opening)} stays shut until then.`}
       </Measure>
     </dl>
   );
