@@ -173,4 +173,29 @@ describe("plausibility against figures of the trade", () => {
     expect(steady.power[end]! / 1000).toBeGreaterThan(3.9);
     expect(steady.power[end]! / 1000).toBeLessThan(5.3);
   });
+
+  // Common practice (teaching notes, grade B): 26-29 kWh to cone 06 in a 74 l kiln with 76 mm of brick. Raw ware, slow.
+  it("a 74 l kiln of raw ware takes 24-32 kWh to cone 06", () => {
+    const plan = { kind: "disc", radius: 0.225 } as const;
+    const rows = [0.06, 0.175, 0.285, 0.4].map((z) => ({ z, height: 0.024, power: 1500, zone: 0, condition: 1 }));
+    const sensors = [{ ...studyKiln.sensors[0]!, z: 0.23 }];
+    const kiln: Kiln = { ...studyKiln, chamber: { plan, height: 0.46 }, rows, sensors };
+    const at = grid(0.1, 0.043, 0.2);
+    const load = studyLoad(
+      [0.041, 0.17, 0.3].map((z) => ({ z, shape: "mug", at, state: "raw" as const })),
+      { kiln, shelfRadius: 0.2 },
+    );
+    const bisque: Schedule = {
+      id: "bisque",
+      name: "bisque",
+      segments: [
+        { rate: 60 / 3600, target: 393.15, hold: 3600 },
+        { rate: 100 / 3600, target: 1169.15, hold: 0 },
+        { rate: 60 / 3600, target: 1269.15, hold: 0 },
+      ],
+    };
+    const forecast = fire(prepareFiring(load, "preview", 1, unattended), bisque);
+    expect(kilowattHours(forecast)).toBeGreaterThan(24);
+    expect(kilowattHours(forecast)).toBeLessThan(32);
+  });
 });

@@ -60,7 +60,7 @@ export function importsOf(source: string): readonly string[] {
 
 function packageOf(specifier: string): string {
   const parts = specifier.split("/");
-  return specifier.startsWith("@") ? parts.slice(0, 2).join("/") : (parts[0]);
+  return specifier.startsWith("@") ? parts.slice(0, 2).join("/") : parts[0];
 }
 
 /** All imports of one file that the table of rooms does not allow. */

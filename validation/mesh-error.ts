@@ -25,7 +25,7 @@ const loads = {
 for (const [name, load] of Object.entries(loads)) {
   const forecast = (cut: MeshGrade, seed: number): Forecast => {
     const grade = cut === "preview" ? "preview" : "full";
-    const prepared = prepareFiring(load, grade, seed, unattended, resolutionFor(load, cut));
+    const prepared = prepareFiring(load, grade, seed, unattended, { resolution: resolutionFor(load, cut) });
     const run = runFiring(prepared, studySchedule(), {}, unattended);
     if (!run.ok) throw new Error(run.failure.message);
     return run.value;

@@ -183,10 +183,11 @@ test("the clock of a thread counts work, not waiting (Linux), and never runs bac
   if (process.platform === "linux") expect(clock() - before).toBeLessThan(0.15);
   let last = clock();
   const began = performance.now();
-  while (performance.now() - began < 200) {
+  // A busy machine may give this thread little time: work until it has had some.
+  while (last - before < 0.05 && performance.now() - began < 20_000) {
     const now = clock();
     expect(now).toBeGreaterThanOrEqual(last);
     last = now;
   }
-  expect(last - before).toBeGreaterThan(0.05);
+  expect(last - before).toBeGreaterThanOrEqual(0.05);
 });

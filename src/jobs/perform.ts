@@ -1,4 +1,5 @@
 import { Cancelled, type RunControl } from "#base";
+import { simdRayTracer } from "#kernels";
 import { createHighsSolver } from "#solvers";
 import { forecast, propose } from "#work";
 import { hashOf } from "./hash.ts";
@@ -27,7 +28,13 @@ async function work({ request, document }: Task, control: RunControl): Promise<J
     if (!proposed.ok) return { state: "failed", ...proposed.failure };
     return { state: "done", result: { work: "propose", setting: proposed.value } };
   }
-  const computed = forecast(document, request.setting, request.grade, hashOf, control);
+  const computed = forecast(
+    document,
+    request.setting,
+    request.grade,
+    { hash: hashOf, tracer: simdRayTracer() },
+    control,
+  );
   if (!computed.ok) return { state: "failed", ...computed.failure };
   return { state: "done", result: { work: "forecast", settingId: request.setting.id, ...computed.value } };
 }

@@ -11,6 +11,7 @@ import {
 import { prepareFiring, runFiring, type Forecast, type Grade, type PreparedFiring } from "#engine/firing";
 import { conePositionOf } from "#engine/heatwork";
 import type { Load, Schedule } from "#engine/kiln";
+import type { RayTracer } from "#engine/radiation";
 import type { Seconds } from "#engine/units";
 import type { SettingRecord, StudioDocument } from "#records";
 import { firingFailureInWords, usualSeed } from "./forecast.ts";
@@ -59,6 +60,7 @@ export async function advise(
   setting: SettingRecord,
   request: AdviseRequest,
   control: RunControl,
+  tracer?: RayTracer,
 ): Promise<Outcome<ScheduleAdvice, WorkFailure>> {
   const fault = faultOf(document, setting);
   if (fault) return failure(fault);
@@ -84,7 +86,7 @@ export async function advise(
   });
   try {
     control.progress(0, "Tracing who sees whom");
-    const prepared = prepareFiring(load, request.grade, usualSeed, quiet);
+    const prepared = prepareFiring(load, request.grade, usualSeed, quiet, { tracer });
     const advice = await adviseSchedule(
       {
         schedule: scheduleOf(document, setting),
@@ -105,7 +107,12 @@ export async function advise(
             pieceIds,
             takesOut,
             forecastFor: (schedule) =>
-              outcomeOf(fired(prepareFiring({ ...load, setting: moved }, request.grade, usualSeed, quiet), schedule)),
+              outcomeOf(
+                fired(
+                  prepareFiring({ ...load, setting: moved }, request.grade, usualSeed, quiet, { tracer }),
+                  schedule,
+                ),
+              ),
           }));
         },
       },

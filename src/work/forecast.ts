@@ -1,5 +1,6 @@
 import { failure, success, type Outcome, type RunControl } from "#base";
 import { engineVersion, forecastFiring, type FiringFailure, type Forecast, type Grade } from "#engine/firing";
+import type { RayTracer } from "#engine/radiation";
 import type { SettingRecord, StudioDocument } from "#records";
 import { canonicalJson } from "./canonical-json.ts";
 import { loadOf, scheduleOf } from "./load-of-setting.ts";
@@ -7,6 +8,13 @@ import { faultOf, type WorkFailure } from "./work-failure.ts";
 
 /** One-way digest of a text, given by the host: 128 bits or more, so that two inputs never share a key. */
 export type Hash = (text: string) => string;
+
+/** What the host lends to a forecast. */
+export interface ForecastHost {
+  readonly hash: Hash;
+  /** Finds what each ray hits; left out: the plain tracer, four times slower. */
+  readonly tracer?: RayTracer;
+}
 
 export interface KeyedForecast {
   readonly forecast: Forecast;
@@ -25,13 +33,13 @@ export function forecast(
   document: StudioDocument,
   setting: SettingRecord,
   grade: Grade,
-  hash: Hash,
+  { hash, tracer }: ForecastHost,
   control: RunControl,
 ): Outcome<KeyedForecast, WorkFailure> {
   const fault = faultOf(document, setting);
   if (fault) return failure(fault);
   const { roomTemperature, openingTemperature } = document.studio;
-  const options = { grade, seed: usualSeed, ambient: roomTemperature, openingTemperature };
+  const options = { grade, seed: usualSeed, ambient: roomTemperature, openingTemperature, tracer };
   const computed = forecastFiring(loadOf(document, setting), scheduleOf(document, setting), options, control);
   if (!computed.ok) return failure(firingFailureInWords(computed.failure));
   return success({ forecast: computed.value, key: forecastKey(document, setting, grade, hash) });

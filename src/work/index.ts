@@ -11,7 +11,7 @@ export { emptyStudio } from "./starting/studio.ts";
 export { clippedBehind, grownOutline, outlinePoints, reachAlong, type PlanPoint } from "./outline-points.ts";
 export { canonicalJson } from "./canonical-json.ts";
 export { check, exposures } from "./check.ts";
-export { forecast, forecastKey, type Hash, type KeyedForecast } from "./forecast.ts";
+export { forecast, forecastKey, type ForecastHost, type Hash, type KeyedForecast } from "./forecast.ts";
 export { isReady, propose, readyPieces, type ProposeRequest } from "./propose.ts";
 export { faultOf, type WorkFailure } from "./work-failure.ts";
 export { kilnFit, type KilnFit } from "./kiln-fit.ts";
@@ -21,6 +21,3 @@ export { intakeGaps, shapeOfSize, takeIn, type IntakeGap, type TakenIn } from ".
 export { advise, usualAdviseRequest, wishesOf, type AdviseRequest, type ScheduleAdvice } from "./advise.ts";
 export type { SettingMove } from "./setting-moves.ts";
 export { startChoices, startOf, timeAndMoney, type TimeAndMoney } from "./time-and-money.ts";
-export { pieceSolid } from "./solid/piece-solid.ts";
-export { conePackSolid, postSolid, shelfSolid, wallStrips, type WallStrip } from "./solid/setting-solids.ts";
-export { hatchTile, type Solid } from "./solid/solid.ts";

@@ -91,7 +91,7 @@ describe("side view", () => {
     const view = silhouetteOf(box, Math.PI / 4);
     expect(view.right).toBeCloseTo(0.06 * Math.SQRT2, 12);
     expect(view.lines).toHaveLength(1);
-    expect(view.lines[0]![0][0]).toBeCloseTo(0, 12);
+    expect(view.lines[0][0][0]).toBeCloseTo(0, 12);
     expect(silhouetteOf(box).lines).toHaveLength(0);
   });
 

@@ -147,7 +147,7 @@ describe("check", () => {
 
 describe("forecast", () => {
   test("is the same for the same inputs, byte for byte, whatever the order of keys", () => {
-    const first = forecast(demo, setting, "preview", hash, unattended);
+    const first = forecast(demo, setting, "preview", { hash }, unattended);
     const turned = JSON.parse(
       JSON.stringify(demo, (_, value: unknown) =>
         typeof value === "object" && value !== null && !Array.isArray(value)
@@ -155,7 +155,7 @@ describe("forecast", () => {
           : value,
       ),
     ) as StudioDocument;
-    const second = forecast(turned, setting, "preview", hash, unattended);
+    const second = forecast(turned, setting, "preview", { hash }, unattended);
     expect(first.ok).toBe(true);
     expect(JSON.stringify(first)).toBe(JSON.stringify(second));
     if (first.ok) {
@@ -201,10 +201,10 @@ describe("forecast", () => {
   });
 
   test("says in plain words why it cannot be computed", () => {
-    const gone = forecast(demo, { ...setting, kilnId: "elm" }, "preview", hash, unattended);
+    const gone = forecast(demo, { ...setting, kilnId: "elm" }, "preview", { hash }, unattended);
     expect(gone).toMatchObject({ ok: false, failure: { error: expect.stringContaining('kilnId is "elm"') as string } });
     const weak = { ...demo, kilns: mapped(demo.kilns, "rowan", { supplyVoltage: 60 }) };
-    const cold = forecast(weak, setting, "preview", hash, unattended);
+    const cold = forecast(weak, setting, "preview", { hash }, unattended);
     expect(cold.ok).toBe(false);
     if (!cold.ok) expect(cold.failure.error).toMatch(/stops rising|asks for/);
   });

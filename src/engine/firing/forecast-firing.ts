@@ -1,5 +1,6 @@
 import type { Outcome, RunControl } from "#base";
 import type { Load, Schedule } from "#engine/kiln";
+import type { RayTracer } from "#engine/radiation";
 import type { Forecast, Grade } from "./forecast.ts";
 import type { FiringFailure, FiringOptions } from "./options.ts";
 import { prepareFiring } from "./prepare.ts";
@@ -20,10 +21,12 @@ const preparing = 0.3;
 export function forecastFiring(
   load: Load,
   schedule: Schedule,
-  options: FiringOptions & { readonly grade: Grade; readonly seed: number },
+  options: FiringOptions & { readonly grade: Grade; readonly seed: number; readonly tracer?: RayTracer | undefined },
   control: RunControl,
 ): Outcome<Forecast, FiringFailure> {
-  const prepared = prepareFiring(load, options.grade, options.seed, part(control, 0, preparing));
+  const prepared = prepareFiring(load, options.grade, options.seed, part(control, 0, preparing), {
+    tracer: options.tracer,
+  });
   return runFiring(prepared, schedule, options, part(control, preparing, 1));
 }
 

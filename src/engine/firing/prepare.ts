@@ -2,7 +2,15 @@ import type { RunControl } from "#base";
 import { exchangeRows } from "#engine/conduction";
 import type { Load } from "#engine/kiln";
 import type { SparseRows } from "#engine/numerics";
-import { meshLoad, resolutionFor, traceExchange, type Exchange, type Mesh, type Resolution } from "#engine/radiation";
+import {
+  meshLoad,
+  resolutionFor,
+  traceExchange,
+  type Exchange,
+  type Mesh,
+  type RayTracer,
+  type Resolution,
+} from "#engine/radiation";
 import type { Grade } from "./forecast.ts";
 
 /** A load cut into patches whose views of one another are known: ready to be fired with any schedule. */
@@ -18,12 +26,19 @@ export interface PreparedFiring {
   readonly rayError: number;
 }
 
+export interface PrepareOptions {
+  /** Default: as the grade asks for. */
+  readonly resolution?: Resolution;
+  /** Finds what each ray hits; default the plain one. Another may differ in the last digits. */
+  readonly tracer?: RayTracer | undefined;
+}
+
 /**
  * Cuts a load into patches and traces who sees whom.
  *
  * The costly part that does not depend on the schedule: keep it to try another.
  *
- * @param seed  any whole number; the same load, grade and seed give the same bytes
+ * @param seed  any whole number; the same load, grade, seed and tracer give the same bytes
  * @throws Cancelled when `control` asks to stop
  */
 export function prepareFiring(
@@ -31,10 +46,11 @@ export function prepareFiring(
   grade: Grade,
   seed: number,
   control: RunControl,
-  resolution: Resolution = resolutionFor(load, grade === "full" ? "standard" : "preview"),
+  options: PrepareOptions = {},
 ): PreparedFiring {
+  const resolution = options.resolution ?? resolutionFor(load, grade === "full" ? "standard" : "preview");
   const { mesh, scene } = meshLoad(load, resolution);
-  const exchange = traceExchange(scene, mesh, resolution.raysPerPatch, seed, control);
+  const exchange = traceExchange(scene, mesh, resolution.raysPerPatch, seed, control, { tracer: options.tracer });
   return preparedFrom(load, grade, seed, resolution, mesh, exchange);
 }
 

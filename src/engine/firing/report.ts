@@ -5,7 +5,7 @@ import type { RunRecord } from "./run.ts";
 import { chanceWithin, coneUncertainty, runUncertainty } from "./uncertainty.ts";
 
 /** Goes into every cache key: raise it with every change that changes a forecast. */
-export const engineVersion = "1";
+export const engineVersion = "2";
 
 /** Puts what a run recorded into the form that the rest of the program reads. */
 export function forecastFrom(prepared: PreparedFiring, openingTemperature: number, run: RunRecord): Forecast {

@@ -15,7 +15,7 @@ export interface CrossSection {
 }
 
 /** Outlines are straightened to this [m]. */
-const tolerance = 0.0007;
+const tolerance = 0.0012;
 
 /**
  * Cross-section of a body of revolution, with a lid of `lidHeight` put on as a low cone.
@@ -43,7 +43,7 @@ export function crossSection(body: Extract<Body, { kind: "revolution" }>, lidHei
   }
   if (inside.length < 2) return { outside, inside: null, wall };
   if (closed) inside.push([0, Math.max(high, (inside.at(-1) as Point)[1]) + 1e-5]);
-  return { outside, inside: straighten(inside, tolerance / 2), wall };
+  return { outside, inside: straighten(inside, Math.max(tolerance, 0.4 * wall)), wall };
 }
 
 function withLid(body: Extract<Body, { kind: "revolution" }>, lidHeight: number): readonly Point[] {

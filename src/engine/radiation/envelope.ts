@@ -20,12 +20,12 @@ export function envelopeOf(
   return mouth ? [...shown, mouth] : shown;
 }
 
-/** Underside and the inner side of a foot ring; nothing else on the outside looks straight down at the foot or inward. */
+/** Nothing else on the outside looks straight down so near the foot. */
 function isUnderside(emitter: Emitter, footZ: number): boolean {
   const low = footZ + 0.004;
   switch (emitter.kind) {
     case "ring":
-      return emitter.normalR < 0 || (emitter.normalZ === -1 && emitter.z0 < low);
+      return emitter.normalZ === -1 && emitter.z0 < low;
     case "star":
       return emitter.normalZ === -1 && emitter.z < low;
     case "flat":

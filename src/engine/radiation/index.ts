@@ -1,3 +1,4 @@
+export { raySource, type RaySource } from "./emission.ts";
 export { usualEmissivity, type EmissivityOf } from "./emissivity.ts";
 export { exposureOf, exposuresIn, type Exposure, type ExposureOptions } from "./exposure.ts";
 export { locator, type Locator } from "./locate.ts";

@@ -82,7 +82,7 @@ const firingClass: FiringClass = {
 
 /** Rings of ware places on a shelf, outside in: radius [m] and count. */
 const rings: readonly (readonly [number, number])[] = [
-  [0.2, 10],
+  [0.2, 9],
   [0.105, 5],
   [0, 1],
 ];
@@ -107,7 +107,7 @@ export function inventedLoad(layers = 5, pitch = 0.13, shape: Shape = mug, stilt
       y: 0,
       angle: 0,
       z: 0.041 + layer * pitch,
-      posts: [14, 134, 254].map((degrees) => ({
+      posts: [0, 120, 240].map((degrees) => ({
         x: 0.24 * Math.cos((degrees * Math.PI) / 180),
         y: 0.24 * Math.sin((degrees * Math.PI) / 180),
         lengths: [length],
@@ -115,7 +115,7 @@ export function inventedLoad(layers = 5, pitch = 0.13, shape: Shape = mug, stilt
     });
     for (const [radius, count] of rings) {
       for (let i = 0; i < count; i++) {
-        const azimuth = (2 * Math.PI * i) / count + (radius < 0.15 ? layer : 0.57);
+        const azimuth = (2 * Math.PI * i) / count + (radius < 0.15 ? layer : Math.PI / 9);
         const pieceId = `${layer}-${radius}-${i}`;
         pieces.set(pieceId, {
           id: pieceId,
@@ -133,7 +133,7 @@ export function inventedLoad(layers = 5, pitch = 0.13, shape: Shape = mug, stilt
           x: radius * Math.cos(azimuth),
           y: radius * Math.sin(azimuth),
           // Handles along the ring, clear of wall and posts.
-          angle: azimuth + (radius > 0.15 ? Math.PI / 2 : 2.2),
+          angle: azimuth + (radius > 0.15 ? 1.9 : 2.2),
           fixed: false,
         });
       }
@@ -148,7 +148,7 @@ export function inventedLoad(layers = 5, pitch = 0.13, shape: Shape = mug, stilt
     setting: {
       shelves,
       pieces: placed,
-      cones: [{ shelfId: `shelf-${Math.min(1, layers - 1)}`, x: 0.05, y: 0.2, angle: 0.4, cones: ["07", "06", "05"] }],
+      cones: [{ shelfId: `shelf-${Math.min(1, layers - 1)}`, x: 0.186, y: 0, angle: 0, cones: ["07", "06", "05"] }],
     },
   };
 }

@@ -296,7 +296,7 @@ function rimSolids(
   }
 }
 
-/** Entries of a table that lie under a cover, with their share of it; the shares add up to 1. */
+/** Entries of a table that lie under a cover, with their share of it (0 where only its edge does); in sum 1. */
 export function sharesUnder(region: FlatRegion, table: RingTable, cover: Cover): ReadonlyMap<number, number> {
   const shares = new Map<number, number>();
   const points = pointsUnder(cover);
@@ -304,7 +304,22 @@ export function sharesUnder(region: FlatRegion, table: RingTable, cover: Cover):
     const entry = tableAt(region, table, x, y);
     shares.set(entry, (shares.get(entry) ?? 0) + 1 / points.length);
   }
+  for (const [x, y] of edgePoints(cover)) {
+    const entry = tableAt(region, table, x, y);
+    if (!shares.has(entry)) shares.set(entry, 0);
+  }
   return shares;
+}
+
+/** 64 points round the edge of a cover. */
+function edgePoints(cover: Cover): readonly (readonly [number, number])[] {
+  const shape: StarShape = { kind: "rounded", halfX: cover.halfX, halfY: cover.halfY, corner: cover.radius };
+  return Array.from({ length: 64 }, (_, i) => {
+    const azimuth = (2 * Math.PI * (i + 0.5)) / 64;
+    const reach = reachOf(shape, azimuth);
+    const turned = azimuth + cover.angle;
+    return [cover.x + reach * Math.cos(turned), cover.y + reach * Math.sin(turned)];
+  });
 }
 
 /** About 100 points spread evenly over a rounded box or ring. */

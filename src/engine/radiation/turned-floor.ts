@@ -53,9 +53,7 @@ export function footOf(turned: Turned, rings: readonly number[], patch: () => nu
   if (hole < 0.004) return { radius, rings, underside: [], cover: { ...cover, hole: 0 } };
   const underside = ringPatches();
   disc(hole, z + footRecess, underside);
-  // The inner side of the foot ring belongs to the underside's outermost patches.
-  const band = { x, y, r0: hole, z0: z, r1: hole, z1: z + footRecess, outward: false };
-  builder.scene.band(band, [z, z + footRecess], start, [merged(underside.at(-1)!)]);
+  // The ring's inner side is left open: it is 2 mm tall, and a ray that ends in it is not counted.
   return { radius, rings, underside, cover: { ...cover, hole } };
 }
 

@@ -1,0 +1,1 @@
+export { simdRayTracer } from "./ray-tracer.ts";
