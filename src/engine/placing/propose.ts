@@ -69,7 +69,7 @@ export function proposeSetting(
   const { search, solution } = solveColumn(column.problem, budget, request.seed, control);
   const [even] = evenOut(search, solution, solution.worth >= total - 1e-9);
   const cones = conesFor(request.firingClass.cone);
-  const finished = finishCones(request, column, search, even as Solution, cones.length);
+  const finished = finishCones(request, column, search, even as Solution, cones.length, solution.worth < total - 1e-9);
   const best = polish(search, finished.solution);
   waiting.push(...whyWaiting(fitting, best));
   return success({
