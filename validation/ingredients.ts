@@ -37,7 +37,7 @@ for (const [name, load] of Object.entries(loads)) {
   const told = (values: readonly number[]): string => values.map((each) => each.toFixed(2).padStart(6)).join(" ");
   console.log(`${name}, layers from the bottom\n${"all".padEnd(22)} ${told(all)}`);
   const without = (words: string, values: readonly number[]): void =>
-    console.log(`${words.padEnd(22)} ${told(values.map((each, i) => each - all[i]!))}`);
+    console.log(`${words.padEnd(22)} ${told(values.map((each, i) => each - all[i]))}`);
   without("without vent", found(false, {}));
   for (const part of Object.keys(allIngredients) as (keyof Ingredients)[]) {
     if (part !== "unfired") without(`without ${part}`, found(true, { [part]: false }));

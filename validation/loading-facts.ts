@@ -80,7 +80,7 @@ function plateAmong(neighbour: string, pitch: number, grade: Grade): number {
   const forecast = fire(load, grade);
   const own = load.setting.pieces.filter((each) => each.shelfId === "shelf-2").map((each) => each.pieceId);
   const heat = (id: string): number => forecast.pieces.find((each) => each.pieceId === id)!.heatwork.mean;
-  return mean(own.slice(1).map(heat)) - heat(own[0]!);
+  return mean(own.slice(1).map(heat)) - heat(own[0]);
 }
 
 export const loadingFacts: readonly LoadingFact[] = [
@@ -153,7 +153,7 @@ export const loadingFacts: readonly LoadingFact[] = [
       const outerMugs = (middle: readonly Level[]): number => {
         const levels = [{ z: 0.041, shape: "mug", at: mugs }, ...middle, { z: 0.42, shape: "mug", at: mugs }];
         const found = ofLevels(levels, grade, { vent: false }).layers;
-        return mean([found[0]!, found.at(-1)!]);
+        return mean([found[0], found.at(-1)!]);
       };
       const airy = outerMugs([{ z: 0.22, shape: "mug", at: mugs }]);
       const dense = outerMugs([0.22, 0.27, 0.32, 0.37].map((z) => ({ z, shape: "tile", at: tiles })));
@@ -186,7 +186,7 @@ export const loadingFacts: readonly LoadingFact[] = [
       const at = (lift: number): { bottom: number; stress: number } => {
         const levels = [0.016 + lift, 0.17, 0.299, 0.428, 0.557].map((z) => ({ z, shape: "mug", at: mugs }));
         const { layers: found, forecast } = ofLevels(levels, grade, { vent: false });
-        return { bottom: found[0]!, stress: forecast.shelves[0]!.throughDifference };
+        return { bottom: found[0], stress: forecast.shelves[0].throughDifference };
       };
       const [high, low] = [at(0.025), at(0.005)];
       return {
@@ -288,7 +288,7 @@ export const loadingFacts: readonly LoadingFact[] = [
       const sound = layers(load, fire(evenMugs(), grade, studySchedule(), { vent: false }));
       const found = layers(load, forecast);
       return {
-        effect: sound[0]! - found[0]!,
+        effect: sound[0] - found[0],
         unit: "cone",
         figures: `${told(found)}; energy ${(forecast.ledger.electric / 3.6e6).toFixed(1)} kWh`,
       };
@@ -322,7 +322,7 @@ export const loadingFacts: readonly LoadingFact[] = [
         if (!run.ok) throw new Error(run.failure.message);
         return run.value.spread;
       });
-      return { effect: spreads[0]! - spreads[3]!, unit: "cone", figures: told(spreads) };
+      return { effect: spreads[0] - spreads[3], unit: "cone", figures: told(spreads) };
     },
   },
   {
@@ -338,7 +338,7 @@ export const loadingFacts: readonly LoadingFact[] = [
         if (!run.ok) throw new Error(run.failure.message);
         return run.value.spread;
       });
-      return { effect: spreads[0]! - spreads[3]!, unit: "cone", figures: told(spreads) };
+      return { effect: spreads[0] - spreads[3], unit: "cone", figures: told(spreads) };
     },
   },
 ];

@@ -38,7 +38,7 @@ for (const [name, load] of Object.entries(loads)) {
     ["standard", 2],
   ] as const) {
     const { pieces, patches } = forecast(cut, seed);
-    const off = pieces.map((piece, i) => piece.heatwork.mean - fine.pieces[i]!.heatwork.mean);
+    const off = pieces.map((piece, i) => piece.heatwork.mean - fine.pieces[i].heatwork.mean);
     const mean = off.reduce((sum, each) => sum + each, 0) / off.length;
     const square = Math.sqrt(off.reduce((sum, each) => sum + each * each, 0) / off.length);
     const most = Math.max(...off.map(Math.abs));
