@@ -34,7 +34,7 @@ function raysOfForecast(scene: Scene): Float32Array {
     const patch = Math.floor((i / total) * scene.patchCount);
     const [u, v, p, q] = [random.uniform(), random.uniform(), random.uniform(), random.uniform()];
     if (!source(patch, u, v, p, q, rays, 0)) continue;
-    out.set([rays.ox[0]!, rays.oy[0]!, rays.oz[0]!, rays.dx[0]!, rays.dy[0]!, rays.dz[0]!], i * 6);
+    out.set([rays.ox[0], rays.oy[0], rays.oz[0], rays.dx[0], rays.dy[0], rays.dz[0]], i * 6);
     i++;
   }
   return out;
@@ -76,9 +76,9 @@ function timeTracer(tracer: RayTracer, scene: Scene, starts: Float32Array): Time
       }
       seconds += cpuSeconds(() => trace(rays, count));
       for (let i = 0; i < count; i++) {
-        if (rays.solid[i]! < 0) continue;
+        if (rays.solid[i] < 0) continue;
         hits++;
-        sum += rays.distance[i]!;
+        sum += rays.distance[i];
       }
     }
     fastest = Math.min(fastest, seconds);
@@ -124,8 +124,8 @@ function timeMeshBvh(triangles: Float32Array, starts: Float32Array): Timed {
     const seconds = cpuSeconds(() => {
       for (let i = 0; i < count; i++) {
         const at = i * 6;
-        ray.origin.set(starts[at]!, starts[at + 1]!, starts[at + 2]!);
-        ray.direction.set(starts[at + 3]!, starts[at + 4]!, starts[at + 5]!);
+        ray.origin.set(starts[at], starts[at + 1], starts[at + 2]);
+        ray.direction.set(starts[at + 3], starts[at + 4], starts[at + 5]);
         const hit = bvh.raycastFirst(ray, DoubleSide);
         if (!hit) continue;
         hits++;

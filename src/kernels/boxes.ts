@@ -9,9 +9,9 @@ export function boxRound(boxes: Boxes, members: readonly number[]): Float64Array
 }
 
 export function halfSurface(box: Float64Array): number {
-  const x = box[3]! - box[0]!;
-  const y = box[4]! - box[1]!;
-  const z = box[5]! - box[2]!;
+  const x = box[3] - box[0];
+  const y = box[4] - box[1];
+  const z = box[5] - box[2];
   return x * y + y * z + z * x;
 }
 
@@ -21,8 +21,8 @@ function emptyBox(): Float64Array {
 
 function grow(box: Float64Array, boxes: Boxes, member: number): void {
   for (let axis = 0; axis < 3; axis++) {
-    box[axis] = Math.min(box[axis]!, boxes[member * 6 + axis]!);
-    box[axis + 3] = Math.max(box[axis + 3]!, boxes[member * 6 + axis + 3]!);
+    box[axis] = Math.min(box[axis], boxes[member * 6 + axis]);
+    box[axis + 3] = Math.max(box[axis + 3], boxes[member * 6 + axis + 3]);
   }
 }
 
@@ -41,7 +41,7 @@ export function parted(
   cost: (first: number, second: number) => number,
 ): readonly [readonly number[], readonly number[]] {
   const n = members.length;
-  const middle = (member: number, axis: number): number => boxes[member * 6 + axis]! + boxes[member * 6 + axis + 3]!;
+  const middle = (member: number, axis: number): number => boxes[member * 6 + axis] + boxes[member * 6 + axis + 3];
   let best = Infinity;
   let parts: readonly [readonly number[], readonly number[]] = [members.slice(0, n >> 1), members.slice(n >> 1)];
   for (let axis = 0; axis < 3; axis++) {
@@ -49,7 +49,7 @@ export function parted(
     const fromLeft = sideCosts(boxes, sorted, second, cost);
     const fromRight = sideCosts(boxes, sorted.toReversed(), second, cost);
     for (let cut = 1; cut < n; cut++) {
-      const total = fromLeft[cut - 1]! + fromRight[n - cut - 1]!;
+      const total = fromLeft[cut - 1] + fromRight[n - cut - 1];
       if (total < best) {
         best = total;
         parts = [sorted.slice(0, cut), sorted.slice(cut)];

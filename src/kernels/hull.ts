@@ -16,14 +16,14 @@ export function hullPanels({ count, kind, data, bounds }: Solids): readonly numb
   for (let panel = 0; panel < count; panel++) {
     if (kind[panel] !== solidKind.panel) continue;
     const d = data.subarray(panel * solidStride, (panel + 1) * solidStride);
-    const [nx, ny] = [d[7]!, d[8]!];
-    const distance = nx * d[0]! + ny * d[1]!;
+    const [nx, ny] = [d[7], d[8]];
+    const distance = nx * d[0] + ny * d[1];
     const inFront = (solid: number): boolean => {
-      const x = bounds[solid * 6 + (nx > 0 ? 0 : 3)]!;
-      const y = bounds[solid * 6 + (ny > 0 ? 1 : 4)]!;
+      const x = bounds[solid * 6 + (nx > 0 ? 0 : 3)];
+      const y = bounds[solid * 6 + (ny > 0 ? 1 : 4)];
       if (nx * x + ny * y > distance - allowed) return true;
-      const z = bounds[solid * 6 + 2]!;
-      return kind[solid] === solidKind.plate && (z < d[5]! + allowed || z > d[6]! - allowed);
+      const z = bounds[solid * 6 + 2];
+      return kind[solid] === solidKind.plate && (z < d[5] + allowed || z > d[6] - allowed);
     };
     let all = true;
     for (let solid = 0; all && solid < count; solid++) all = solid === panel || inFront(solid);

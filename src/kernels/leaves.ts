@@ -19,7 +19,7 @@ export interface Leaf {
 export function leavesOf(solids: Solids, chosen: readonly number[]): readonly Leaf[] {
   const rings = new Set(chosen.filter((solid) => solids.kind[solid] === solidKind.plate));
   const byKind: number[][] = rowsOf.map(() => []);
-  for (const solid of chosen) byKind[kindOf(solids, solid)]!.push(solid);
+  for (const solid of chosen) byKind[kindOf(solids, solid)].push(solid);
   return byKind.flatMap((members, kind) => {
     const second = kind === leafKind.round ? rings : new Set<number>();
     // A leaf takes four of a kind, a round one four bands and four rings.
@@ -40,7 +40,7 @@ export function leavesOf(solids: Solids, chosen: readonly number[]): readonly Le
 }
 
 function kindOf({ kind, data }: Solids, solid: number): number {
-  const number = (at: number): number => data[solid * solidStride + at]!;
+  const number = (at: number): number => data[solid * solidStride + at];
   switch (kind[solid]) {
     case solidKind.band:
       return number(8) === 0 && number(9) === 0 ? leafKind.round : leafKind.bandChord;
@@ -56,7 +56,7 @@ function kindOf({ kind, data }: Solids, solid: number): number {
 }
 
 export function leafBytes(leaf: Leaf): number {
-  return rowsOf[leaf.kind]! * 16;
+  return rowsOf[leaf.kind] * 16;
 }
 
 export function writeLeaf(solids: Solids, leaf: Leaf, buffer: ArrayBuffer, offset: number): void {
@@ -95,11 +95,11 @@ function numbersOf({ data }: Solids, solid: number): readonly number[] {
 
 /** Radius at height 0, and edges a rounding wider so that no ray slips between two bands. */
 function bandRows(d: readonly number[]): readonly number[] {
-  return [d[0]!, d[1]!, d[2]! - d[4]! * d[3]!, d[4]!, d[5]! - 1e-7, d[6]! + 1e-7];
+  return [d[0], d[1], d[2] - d[4] * d[3], d[4], d[5] - 1e-7, d[6] + 1e-7];
 }
 
 function ringRows(d: readonly number[]): readonly number[] {
-  return [d[0]!, d[1]!, d[2]!, d[7]!, d[9]!];
+  return [d[0], d[1], d[2], d[7], d[9]];
 }
 
 /** A solid's rows after its index, in the kernel's order. */
@@ -107,10 +107,10 @@ export function rowsFor(solids: Solids, solid: number, kind: number): readonly n
   const d = numbersOf(solids, solid);
   switch (kind) {
     case leafKind.bandChord:
-      return [...bandRows(d), d[8]!, d[9]!, d[10]!];
+      return [...bandRows(d), d[8], d[9], d[10]];
     case leafKind.plate:
-      return [...ringRows(d), d[3]!, d[4]!, d[5]!, d[6]!, d[10]!, d[11]!, d[12]!];
+      return [...ringRows(d), d[3], d[4], d[5], d[6], d[10], d[11], d[12]];
     default:
-      return d.slice(0, rowsOf[kind]! - 1);
+      return d.slice(0, rowsOf[kind] - 1);
   }
 }

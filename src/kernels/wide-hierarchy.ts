@@ -61,11 +61,11 @@ function writeNode({ children }: WideNode, references: readonly number[], nodes:
     const child = children[lane];
     for (let axis = 0; axis < 3; axis++) {
       // A missing child has an empty box.
-      floats[axis * 8 + lane] = child ? child.box[axis]! - slack : Infinity;
-      floats[axis * 8 + 4 + lane] = child ? child.box[axis + 3]! + slack : -Infinity;
+      floats[axis * 8 + lane] = child ? child.box[axis] - slack : Infinity;
+      floats[axis * 8 + 4 + lane] = child ? child.box[axis + 3] + slack : -Infinity;
     }
     if (child) {
-      ints[24 + lane] = child.kind === "leaf" ? references[child.leaf]! : writeNode(child.node, references, nodes);
+      ints[24 + lane] = child.kind === "leaf" ? references[child.leaf] : writeNode(child.node, references, nodes);
     }
   }
   return at;

@@ -42,7 +42,7 @@ function binary(boxes: Boxes, members: readonly number[]): Binary {
     return {
       box,
       surface,
-      leaf: members[0]!,
+      leaf: members[0],
       left: null,
       right: null,
       cost: [cost, cost, cost, cost],
@@ -56,15 +56,15 @@ function binary(boxes: Boxes, members: readonly number[]): Binary {
   const shared = [2, 3, 4].map((places) => {
     let best = { cost: Infinity, toLeft: 1 };
     for (let toLeft = 1; toLeft < places; toLeft++) {
-      const cost = left.cost[toLeft - 1]! + right.cost[places - toLeft - 1]!;
+      const cost = left.cost[toLeft - 1] + right.cost[places - toLeft - 1];
       if (cost < best.cost) best = { cost, toLeft };
     }
     return best;
   });
-  const whole = surface + shared[2]!.cost;
+  const whole = surface + shared[2].cost;
   const cost = [whole, ...shared.map((best) => Math.min(whole, best.cost))];
   const toLeft = [0, ...shared.map((best) => (best.cost < whole ? best.toLeft : 0))];
-  return { box, surface, leaf: -1, left, right, cost, toLeft: toLeft.with(3, shared[2]!.toLeft) };
+  return { box, surface, leaf: -1, left, right, cost, toLeft: toLeft.with(3, shared[2].toLeft) };
 }
 
 function nodeOf(tree: Binary): WideNode {
@@ -75,12 +75,12 @@ function nodeOf(tree: Binary): WideNode {
       children.push({ kind: "leaf", leaf, box });
       return;
     }
-    const opened = top || (places > 1 && part.cost[places - 1]! < part.cost[0]!);
+    const opened = top || (places > 1 && part.cost[places - 1] < part.cost[0]);
     if (!opened) {
       children.push({ kind: "node", node: nodeOf(part), box });
       return;
     }
-    const toLeft = part.toLeft[places - 1]!;
+    const toLeft = part.toLeft[places - 1];
     place(part.left!, toLeft, false);
     place(part.right!, places - toLeft, false);
   };

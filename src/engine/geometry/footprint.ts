@@ -99,7 +99,7 @@ function cornersToCore(corners: RoundedBox, core: RoundedBox): number {
   const points = coreCorners(corners);
   let least = Infinity;
   for (let i = 0; i < 8; i += 2) {
-    least = Math.min(least, distanceToBox(core, points[i] as number, points[i + 1] as number) + core.radius);
+    least = Math.min(least, distanceToBox(core, points[i], points[i + 1]) + core.radius);
   }
   return least;
 }
@@ -124,7 +124,7 @@ export function farthestFrom(footprint: Footprint, x: Metres, y: Metres): Metres
   for (const box of footprint) {
     const corners = coreCorners(box);
     for (let i = 0; i < 8; i += 2) {
-      most = Math.max(most, Math.hypot((corners[i] as number) - x, (corners[i + 1] as number) - y) + box.radius);
+      most = Math.max(most, Math.hypot(corners[i] - x, corners[i + 1] - y) + box.radius);
     }
   }
   return most;

@@ -27,7 +27,7 @@ export function buildHierarchy(bounds: Float64Array, count: number): Hierarchy {
   const children = new Int32Array(nodes * 2);
   let used = 0;
   let scale = 0;
-  for (let i = 0; i < count * 6; i++) scale = Math.max(scale, Math.abs(bounds[i] as number));
+  for (let i = 0; i < count * 6; i++) scale = Math.max(scale, Math.abs(bounds[i]));
   const grow = scale * 1e-9;
 
   const writeBox = (at: number, first: number, last: number): void => {
@@ -35,9 +35,9 @@ export function buildHierarchy(bounds: Float64Array, count: number): Hierarchy {
       let low = Infinity;
       let high = -Infinity;
       for (let i = first; i < last; i++) {
-        const b = (order[i] as number) * 6 + axis;
-        low = Math.min(low, bounds[b] as number);
-        high = Math.max(high, bounds[b + 3] as number);
+        const b = order[i] * 6 + axis;
+        low = Math.min(low, bounds[b]);
+        high = Math.max(high, bounds[b + 3]);
       }
       boxes[at + axis] = low - grow;
       boxes[at + axis + 3] = high + grow;
@@ -49,8 +49,8 @@ export function buildHierarchy(bounds: Float64Array, count: number): Hierarchy {
     const middle = partition(bounds, order, first, last);
     writeBox(node * 12, first, middle);
     writeBox(node * 12 + 6, middle, last);
-    children[node * 2] = middle - first === 1 ? ~(order[first] as number) : build(first, middle);
-    children[node * 2 + 1] = last - middle === 1 ? ~(order[middle] as number) : build(middle, last);
+    children[node * 2] = middle - first === 1 ? ~order[first] : build(first, middle);
+    children[node * 2 + 1] = last - middle === 1 ? ~order[middle] : build(middle, last);
     return node;
   };
 
@@ -74,7 +74,7 @@ function partition(bounds: Float64Array, order: Int32Array, first: number, last:
     let from = Infinity;
     let to = -Infinity;
     for (let i = first; i < last; i++) {
-      const centre = centreOf(bounds, order[i] as number, axis);
+      const centre = centreOf(bounds, order[i], axis);
       from = Math.min(from, centre);
       to = Math.max(to, centre);
     }
@@ -84,9 +84,9 @@ function partition(bounds: Float64Array, order: Int32Array, first: number, last:
     const boxes = new Float64Array(bins * 6);
     for (let bin = 0; bin < bins; bin++) emptyBox(boxes, bin * 6);
     for (let i = first; i < last; i++) {
-      const box = order[i] as number;
+      const box = order[i];
       const bin = Math.min(bins - 1, Math.floor((centreOf(bounds, box, axis) - from) / width));
-      counts[bin] = (counts[bin] as number) + 1;
+      counts[bin] = counts[bin] + 1;
       join(boxes, bin * 6, bounds, box * 6);
     }
     const leftCost = new Float64Array(bins);
@@ -95,32 +95,32 @@ function partition(bounds: Float64Array, order: Int32Array, first: number, last:
     let total = 0;
     for (let bin = 0; bin < bins - 1; bin++) {
       join(sweep, 0, boxes, bin * 6);
-      total += counts[bin] as number;
+      total += counts[bin];
       leftCost[bin + 1] = total === 0 ? Infinity : total * halfArea(sweep);
     }
     emptyBox(sweep, 0);
     total = 0;
     for (let bin = bins - 1; bin > 0; bin--) {
       join(sweep, 0, boxes, bin * 6);
-      total += counts[bin] as number;
-      const cost = (leftCost[bin] as number) + (total === 0 ? Infinity : total * halfArea(sweep));
+      total += counts[bin];
+      const cost = leftCost[bin] + (total === 0 ? Infinity : total * halfArea(sweep));
       if (cost < best.cost) best = { cost, axis, from, width, cut: bin };
     }
   }
   if (best.cost === Infinity) return first + (count >> 1);
   let left = first;
   for (let i = first; i < last; i++) {
-    const box = order[i] as number;
+    const box = order[i];
     const bin = Math.min(bins - 1, Math.floor((centreOf(bounds, box, best.axis) - best.from) / best.width));
     if (bin >= best.cut) continue;
-    order[i] = order[left] as number;
+    order[i] = order[left];
     order[left++] = box;
   }
   return left;
 }
 
 function centreOf(bounds: Float64Array, box: number, axis: number): number {
-  return ((bounds[box * 6 + axis] as number) + (bounds[box * 6 + axis + 3] as number)) / 2;
+  return (bounds[box * 6 + axis] + bounds[box * 6 + axis + 3]) / 2;
 }
 
 function emptyBox(boxes: Float64Array, at: number): void {
@@ -130,14 +130,14 @@ function emptyBox(boxes: Float64Array, at: number): void {
 
 function join(into: Float64Array, at: number, from: Float64Array, source: number): void {
   for (let axis = 0; axis < 3; axis++) {
-    into[at + axis] = Math.min(into[at + axis] as number, from[source + axis] as number);
-    into[at + axis + 3] = Math.max(into[at + axis + 3] as number, from[source + axis + 3] as number);
+    into[at + axis] = Math.min(into[at + axis], from[source + axis]);
+    into[at + axis + 3] = Math.max(into[at + axis + 3], from[source + axis + 3]);
   }
 }
 
 function halfArea(box: Float64Array): number {
-  const x = (box[3] as number) - (box[0] as number);
-  const y = (box[4] as number) - (box[1] as number);
-  const z = (box[5] as number) - (box[2] as number);
+  const x = box[3] - box[0];
+  const y = box[4] - box[1];
+  const z = box[5] - box[2];
   return x * y + y * z + z * x;
 }

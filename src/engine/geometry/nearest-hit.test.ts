@@ -81,7 +81,7 @@ describe("hierarchy against testing every solid", () => {
       hierarchyTracer(solids, buildHierarchy(solids.bounds, solids.count))(rays, 2000);
       expect(Array.from(rays.distance)).toEqual(Array.from(distance));
       // Two solids at one and the same distance may be named in either order.
-      for (let i = 0; i < 2000; i++) expect(rays.solid[i]! >= 0).toBe(solid[i]! >= 0);
+      for (let i = 0; i < 2000; i++) expect(rays.solid[i] >= 0).toBe(solid[i] >= 0);
     });
   }
 });
@@ -94,18 +94,18 @@ describe("hits", () => {
     exhaustiveTracer(solids)(rays, 3000);
     let hits = 0;
     for (let i = 0; i < 3000; i++) {
-      const solid = rays.solid[i]!;
+      const solid = rays.solid[i];
       if (solid < 0) continue;
       hits++;
-      const t = rays.distance[i]!;
-      const x = rays.ox[i]! + t * rays.dx[i]!;
-      const y = rays.oy[i]! + t * rays.dy[i]!;
-      const z = rays.oz[i]! + t * rays.dz[i]!;
-      const number = (at: number): number => solids.data[solid * solidStride + at]!;
+      const t = rays.distance[i];
+      const x = rays.ox[i] + t * rays.dx[i];
+      const y = rays.oy[i] + t * rays.dy[i];
+      const z = rays.oz[i] + t * rays.dz[i];
+      const number = (at: number): number => solids.data[solid * solidStride + at];
       for (const axis of [0, 1, 2]) {
-        const at = [x, y, z][axis]!;
-        expect(at).toBeGreaterThan(solids.bounds[solid * 6 + axis]! - 1e-9);
-        expect(at).toBeLessThan(solids.bounds[solid * 6 + 3 + axis]! + 1e-9);
+        const at = [x, y, z][axis];
+        expect(at).toBeGreaterThan(solids.bounds[solid * 6 + axis] - 1e-9);
+        expect(at).toBeLessThan(solids.bounds[solid * 6 + 3 + axis] + 1e-9);
       }
       if (solids.kind[solid] === solidKind.band) {
         const r = number(2) + number(4) * (z - number(3));

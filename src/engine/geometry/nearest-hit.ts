@@ -45,12 +45,12 @@ export function exhaustiveTracer(solids: Solids): Tracer {
           solids.kind,
           solids.data,
           solid,
-          rays.ox[i]!,
-          rays.oy[i]!,
-          rays.oz[i]!,
-          rays.dx[i]!,
-          rays.dy[i]!,
-          rays.dz[i]!,
+          rays.ox[i],
+          rays.oy[i],
+          rays.oz[i],
+          rays.dx[i],
+          rays.dy[i],
+          rays.dz[i],
         );
         if (t < best) {
           best = t;
@@ -77,12 +77,12 @@ export function hierarchyTracer(solids: Solids, hierarchy: Hierarchy): Tracer {
   return (rays, count) => {
     const { ox, oy, oz, dx, dy, dz } = rays;
     for (let i = 0; i < count; i++) {
-      const x = ox[i]!;
-      const y = oy[i]!;
-      const z = oz[i]!;
-      const u = dx[i]!;
-      const v = dy[i]!;
-      const w = dz[i]!;
+      const x = ox[i];
+      const y = oy[i];
+      const z = oz[i];
+      const u = dx[i];
+      const v = dy[i];
+      const w = dz[i];
       // A direction along an axis would divide by zero: 1e300 keeps signs and comparisons right.
       const iu = u === 0 ? 1e300 : 1 / u;
       const iv = v === 0 ? 1e300 : 1 / v;
@@ -99,15 +99,15 @@ export function hierarchyTracer(solids: Solids, hierarchy: Hierarchy): Tracer {
         let entryRight = Infinity;
         for (let side = 0; side < 2; side++) {
           const b = node * 12 + side * 6;
-          const nx = (boxes[b + atX]! - x) * iu;
-          const ny = (boxes[b + atY]! - y) * iv;
-          const nz = (boxes[b + atZ]! - z) * iw;
-          const fx = (boxes[b + 3 - atX]! - x) * iu;
-          const fy = (boxes[b + 5 - atY]! - y) * iv;
-          const fz = (boxes[b + 7 - atZ]! - z) * iw;
+          const nx = (boxes[b + atX] - x) * iu;
+          const ny = (boxes[b + atY] - y) * iv;
+          const nz = (boxes[b + atZ] - z) * iw;
+          const fx = (boxes[b + 3 - atX] - x) * iu;
+          const fy = (boxes[b + 5 - atY] - y) * iv;
+          const fz = (boxes[b + 7 - atZ] - z) * iw;
           if (!(fx >= 0 && fy >= 0 && fz >= 0 && nx <= fy && nx <= fz && ny <= fx)) continue;
           if (!(ny <= fz && nz <= fx && nz <= fy && nx < best && ny < best && nz < best)) continue;
-          const child = children[node * 2 + side]!;
+          const child = children[node * 2 + side];
           if (child < 0) {
             const t = distanceTo(kind, data, ~child, x, y, z, u, v, w);
             if (t < best) {
@@ -131,7 +131,7 @@ export function hierarchyTracer(solids: Solids, hierarchy: Hierarchy): Tracer {
           continue;
         }
         do top--;
-        while (top >= 0 && entry[top]! >= best);
+        while (top >= 0 && entry[top] >= best);
         if (top < 0) break;
         node = stack[top]!;
       }
@@ -159,10 +159,10 @@ export function distanceTo(
   const o = solid * solidStride;
   switch (kind[solid]) {
     case solidKind.band: {
-      const x = ox - data[o]!;
-      const y = oy - data[o + 1]!;
-      const slope = data[o + 4]!;
-      const r = data[o + 2]! + slope * (oz - data[o + 3]!);
+      const x = ox - data[o];
+      const y = oy - data[o + 1];
+      const slope = data[o + 4];
+      const r = data[o + 2] + slope * (oz - data[o + 3]);
       const rise = slope * dz;
       const a = dx * dx + dy * dy - rise * rise;
       const b = x * dx + y * dy - rise * r;
@@ -179,8 +179,8 @@ export function distanceTo(
         t1 = t2;
         t2 = swap;
       }
-      const low = data[o + 5]!;
-      const high = data[o + 6]!;
+      const low = data[o + 5];
+      const high = data[o + 6];
       if (t1 > 1e-12) {
         const z = oz + t1 * dz;
         if (z >= low && z <= high && keeps(data, o + 8, ox + t1 * dx, oy + t1 * dy)) return t1;
@@ -192,45 +192,45 @@ export function distanceTo(
       return Infinity;
     }
     case solidKind.plate: {
-      const t = (data[o + 2]! - oz) / dz;
+      const t = (data[o + 2] - oz) / dz;
       if (!(t > 1e-12) || t === Infinity) return Infinity;
       const px = ox + t * dx;
       const py = oy + t * dy;
-      const x = px - data[o]!;
-      const y = py - data[o + 1]!;
-      const cos = data[o + 3]!;
-      const sin = data[o + 4]!;
-      let ex = Math.abs(cos * x + sin * y) - data[o + 5]!;
-      let ey = Math.abs(cos * y - sin * x) - data[o + 6]!;
+      const x = px - data[o];
+      const y = py - data[o + 1];
+      const cos = data[o + 3];
+      const sin = data[o + 4];
+      let ex = Math.abs(cos * x + sin * y) - data[o + 5];
+      let ey = Math.abs(cos * y - sin * x) - data[o + 6];
       if (ex < 0) ex = 0;
       if (ey < 0) ey = 0;
-      if (ex * ex + ey * ey > data[o + 7]!) return Infinity;
-      if (x * x + y * y < data[o + 9]!) return Infinity;
+      if (ex * ex + ey * ey > data[o + 7]) return Infinity;
+      if (x * x + y * y < data[o + 9]) return Infinity;
       return keeps(data, o + 10, px, py) ? t : Infinity;
     }
     case solidKind.panel: {
-      const nx = data[o + 7]!;
-      const ny = data[o + 8]!;
-      const x = ox - data[o]!;
-      const y = oy - data[o + 1]!;
+      const nx = data[o + 7];
+      const ny = data[o + 8];
+      const x = ox - data[o];
+      const y = oy - data[o + 1];
       const t = -(x * nx + y * ny) / (dx * nx + dy * ny);
       if (!(t > 1e-12) || t === Infinity) return Infinity;
       const z = oz + t * dz;
-      if (z < data[o + 5]! || z > data[o + 6]!) return Infinity;
-      const along = (x + t * dx) * data[o + 2]! + (y + t * dy) * data[o + 3]!;
-      return along >= 0 && along <= data[o + 4]! ? t : Infinity;
+      if (z < data[o + 5] || z > data[o + 6]) return Infinity;
+      const along = (x + t * dx) * data[o + 2] + (y + t * dy) * data[o + 3];
+      return along >= 0 && along <= data[o + 4] ? t : Infinity;
     }
     default: {
-      const x = ox - data[o]!;
-      const y = oy - data[o + 1]!;
-      const cos = data[o + 2]!;
-      const sin = data[o + 3]!;
+      const x = ox - data[o];
+      const y = oy - data[o + 1];
+      const cos = data[o + 2];
+      const sin = data[o + 3];
       const lx = cos * x + sin * y;
       const ly = cos * y - sin * x;
       const u = cos * dx + sin * dy;
       const v = cos * dy - sin * dx;
-      const hx = data[o + 4]!;
-      const hy = data[o + 5]!;
+      const hx = data[o + 4];
+      const hy = data[o + 5];
       const iu = u === 0 ? 1e300 : 1 / u;
       const iv = v === 0 ? 1e300 : 1 / v;
       const iw = dz === 0 ? 1e300 : 1 / dz;
@@ -244,8 +244,8 @@ export function distanceTo(
       let high = p < q ? q : p;
       if (low > near) near = low;
       if (high < far) far = high;
-      p = (data[o + 6]! - oz) * iw;
-      q = (data[o + 7]! - oz) * iw;
+      p = (data[o + 6] - oz) * iw;
+      q = (data[o + 7] - oz) * iw;
       low = p < q ? p : q;
       high = p < q ? q : p;
       if (low > near) near = low;
@@ -258,5 +258,5 @@ export function distanceTo(
 }
 
 function keeps(data: Float64Array, at: number, x: number, y: number): boolean {
-  return x * data[at]! + y * data[at + 1]! >= data[at + 2]!;
+  return x * data[at] + y * data[at + 1] >= data[at + 2];
 }

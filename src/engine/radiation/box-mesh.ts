@@ -92,8 +92,8 @@ function hollowBox(
 
   /** One side of the outer or inner box; returns its patches by band and column. */
   const put = (points: Corners, side: number, low: number, high: number, left: boolean): number[][] => {
-    const [x0, y0] = points[side]!;
-    const [x1, y1] = points[(side + 1) % 4]!;
+    const [x0, y0] = points[side];
+    const [x1, y1] = points[(side + 1) % 4];
     const columns = columnsOf(side);
     const length = Math.hypot(x1 - x0, y1 - y0);
     const patches = Array.from({ length: bands }, () =>
@@ -112,20 +112,20 @@ function hollowBox(
   for (const side of [0, 1, 2, 3]) {
     const outside = put(outer, side, 0, height, false);
     const inside = put(inner, side, wall, height - roof, true);
-    if (!closed) lip(builder, stance, form, wall, side, outside[bands - 1]![0]!);
+    if (!closed) lip(builder, stance, form, wall, side, outside[bands - 1][0]);
     if (whole) continue;
     const strip = sideLength(side) / columnsOf(side);
     outside.forEach((row, k) =>
       row.forEach((front, c) => {
-        const back = inside[k]![c]!;
+        const back = inside[k][c];
         const cell = builder.cell({ body, front, back, edges: [], thickness: wall, volume: perLength * strip });
-        rows[k]!.push({ cell, width: strip });
+        rows[k].push({ cell, width: strip });
       }),
     );
   }
   rows.forEach((row, k) =>
     row.forEach(({ cell, width: strip }, i) => {
-      const next = row[(i + 1) % row.length]!;
+      const next = row[(i + 1) % row.length];
       builder.link({ a: cell, b: next.cell, area: (wall * height) / bands, distance: (strip + next.width) / 2 });
       const above = rows[k + 1]?.[i];
       if (above) builder.link({ a: cell, b: above.cell, area: wall * strip, distance: height / bands });
@@ -142,7 +142,7 @@ function hollowBox(
     builder.scene.rectangle(plate(stance, width / 2 - wall, depth / 2 - wall, innerZ, low), back);
     if (whole) return -1;
     const cell = builder.cell({ body, front, back, edges: [], thickness: wall, volume: width * depth * wall });
-    for (const strip of rows[low ? 0 : bands - 1]!) {
+    for (const strip of rows[low ? 0 : bands - 1]) {
       const distance = height / bands / 2 + Math.min(width, depth) / 4;
       builder.link({ a: cell, b: strip.cell, area: wall * strip.width, distance });
     }
@@ -157,9 +157,9 @@ function hollowBox(
   }
   return {
     joint: (side, z) => {
-      const row = rows[Math.min(bands - 1, Math.max(0, Math.floor((z / height) * bands)))]!;
+      const row = rows[Math.min(bands - 1, Math.max(0, Math.floor((z / height) * bands)))];
       const before = side > 0 ? 0 : columnsOf(0) + columnsOf(1);
-      return row[before + (columnsOf(0) >> 1)]!.cell;
+      return row[before + (columnsOf(0) >> 1)].cell;
     },
     footCell: () => floor,
     cover: foot,
@@ -199,19 +199,19 @@ function solidBox(builder: MeshBuilder, body: number, form: BoxBody, stance: Sta
   );
   const whole = width * depth * height;
   const cells = patches.map((front, face) =>
-    builder.cell({ body, front, back: -1, edges: [], thickness: sizes[face]! / 6, volume: whole / 6 }),
+    builder.cell({ body, front, back: -1, edges: [], thickness: sizes[face] / 6, volume: whole / 6 }),
   );
   for (let a = 0; a < 6; a++) {
     for (let b = a + 1; b < 6; b++) {
       // Opposite faces meet only in the middle. Neighbours share a triangle from the middle to their common edge.
       if (a >> 1 === b >> 1) continue;
       const third = 3 - (a >> 1) - (b >> 1);
-      const edge = sizes[third * 2]!;
-      const da = sizes[a]! / 2;
-      const db = sizes[b]! / 2;
+      const edge = sizes[third * 2];
+      const da = sizes[a] / 2;
+      const db = sizes[b] / 2;
       const area = (edge * Math.hypot(da, db)) / 2;
-      builder.link({ a: cells[a]!, b: cells[b]!, area, distance: 0.75 * Math.hypot(da, db) });
+      builder.link({ a: cells[a], b: cells[b], area, distance: 0.75 * Math.hypot(da, db) });
     }
   }
-  return { joint: (side) => cells[side > 0 ? 0 : 1]!, footCell: () => cells[5]!, cover: foot };
+  return { joint: (side) => cells[side > 0 ? 0 : 1], footCell: () => cells[5], cover: foot };
 }

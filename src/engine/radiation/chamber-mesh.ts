@@ -41,7 +41,7 @@ function cap(builder: MeshBuilder, kiln: Kiln, resolution: Resolution, which: "l
   const cells = ringTable(region, (ring, first, count) =>
     builder.cell({
       body,
-      front: patches[ring]![first]!,
+      front: patches[ring][first],
       back: -1,
       edges: [],
       thickness,
@@ -113,7 +113,7 @@ function wallMesh(builder: MeshBuilder, kiln: Kiln, resolution: Resolution): voi
     columns.push({ width, side });
     intervals.forEach((interval, i) => {
       const onRow = interval.row >= 0 && carries(interval.row, side);
-      const body = onRow ? rows[interval.row]! : wall;
+      const body = onRow ? rows[interval.row] : wall;
       const patch = builder.patch(body);
       const volume = width * widening * (interval.high - interval.low) * thickness;
       patches[i]?.push(patch);
@@ -134,7 +134,7 @@ function wallMesh(builder: MeshBuilder, kiln: Kiln, resolution: Resolution): voi
       plan.kind === "polygon" && resolution.sectors < sides ? sides / largestDivisor(sides, resolution.sectors) : 1;
     flats.forEach(({ x0, y0, x1, y1 }, flat) => {
       const length = Math.hypot(x1 - x0, y1 - y0);
-      const side = plan.kind === "rectangle" ? sideOfFlat[flat]! : null;
+      const side = plan.kind === "rectangle" ? sideOfFlat[flat] : null;
       const count = shared > 1 ? 1 : Math.max(1, Math.round((resolution.sectors * length) / perimeterOf(plan)));
       if (flat % shared === 0) for (let i = 0; i < count; i++) addColumn((length * shared) / count, side);
       const first = columns.length - count;
@@ -152,19 +152,19 @@ function wallMesh(builder: MeshBuilder, kiln: Kiln, resolution: Resolution): voi
   intervals.forEach((interval, i) => {
     const tall = interval.high - interval.low;
     columns.forEach(({ width }, c) => {
-      const here = cells[i]![c]!;
+      const here = cells[i][c];
       const beside = (c + 1) % columns.length;
       builder.link({
         a: here,
-        b: cells[i]![beside]!,
+        b: cells[i][beside],
         area: tall * thickness,
-        distance: (width + columns[beside]!.width) / 2,
+        distance: (width + columns[beside].width) / 2,
       });
       const above = intervals[i + 1];
       if (!above) return;
       builder.link({
         a: here,
-        b: cells[i + 1]![c]!,
+        b: cells[i + 1][c],
         area: width * thickness,
         distance: (above.high - interval.low) / 2,
       });

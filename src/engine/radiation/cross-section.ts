@@ -42,15 +42,15 @@ export function crossSection(body: Extract<Body, { kind: "revolution" }>, lidHei
     inside.push([Math.max(r, 0.0005), z]);
   }
   if (inside.length < 2) return { outside, inside: null, wall };
-  if (closed) inside.push([0, Math.max(high, (inside.at(-1) as Point)[1]) + 1e-5]);
+  if (closed) inside.push([0, Math.max(high, inside.at(-1)[1]) + 1e-5]);
   return { outside, inside: straighten(inside, Math.max(tolerance, 0.4 * wall)), wall };
 }
 
 function withLid(body: Extract<Body, { kind: "revolution" }>, lidHeight: number): readonly Point[] {
   const profile = body.profile.map(([r, z]): Point => [Math.max(r, 0), z]);
-  const first = profile[0] as Point;
+  const first = profile[0];
   if (first[1] > 1e-6) profile.unshift([Math.min(body.foot, first[0]), 0]);
-  const [r, z] = profile.at(-1) as Point;
+  const [r, z] = profile.at(-1);
   if (lidHeight > 0 && r > 0) {
     profile.push([r * 0.35, z + lidHeight * 0.6], [r * 0.15, z + lidHeight], [0, z + lidHeight + 1e-5]);
   } else if (body.closed && r > 0) profile.push([0, z + 1e-5]);
@@ -61,7 +61,7 @@ function withLid(body: Extract<Body, { kind: "revolution" }>, lidHeight: number)
 function innerRadius(outside: readonly Point[], wall: number, z: number): number {
   let least = Infinity;
   for (let i = 0; i < outside.length; i++) {
-    const [r0, z0] = outside[i] as Point;
+    const [r0, z0] = outside[i];
     const away = z - z0;
     if (Math.abs(away) < wall) least = Math.min(least, r0 - Math.sqrt(wall * wall - away * away));
     const next = outside[i + 1];
@@ -84,13 +84,13 @@ function innerRadius(outside: readonly Point[], wall: number, z: number): number
 export function straighten(points: readonly Point[], limit: number): readonly Point[] {
   const keep = new Set([0, points.length - 1]);
   const visit = (first: number, last: number): void => {
-    const [ar, az] = points[first] as Point;
-    const [br, bz] = points[last] as Point;
+    const [ar, az] = points[first];
+    const [br, bz] = points[last];
     const length = Math.hypot(br - ar, bz - az);
     let worst = limit;
     let at = -1;
     for (let i = first + 1; i < last; i++) {
-      const [r, z] = points[i] as Point;
+      const [r, z] = points[i];
       const off =
         length < 1e-12 ? Math.hypot(r - ar, z - az) : Math.abs((br - ar) * (z - az) - (bz - az) * (r - ar)) / length;
       if (off > worst) {
@@ -115,9 +115,9 @@ export function straighten(points: readonly Point[], limit: number): readonly Po
 export function lengths(points: readonly Point[]): readonly number[] {
   const along = [0];
   for (let i = 1; i < points.length; i++) {
-    const [r0, z0] = points[i - 1] as Point;
-    const [r1, z1] = points[i] as Point;
-    along.push(along[i - 1]! + Math.hypot(r1 - r0, z1 - z0));
+    const [r0, z0] = points[i - 1];
+    const [r1, z1] = points[i];
+    along.push(along[i - 1] + Math.hypot(r1 - r0, z1 - z0));
   }
   return along;
 }
@@ -125,11 +125,11 @@ export function lengths(points: readonly Point[]): readonly number[] {
 /** Point at a length along a line. */
 export function pointAlong(points: readonly Point[], along: readonly number[], at: number): Point {
   let i = 1;
-  while (i < points.length - 1 && along[i]! < at) i++;
-  const [r0, z0] = points[i - 1] as Point;
-  const [r1, z1] = points[i] as Point;
-  const from = along[i - 1]!;
-  const share = Math.min(1, Math.max(0, (at - from) / (along[i]! - from || 1)));
+  while (i < points.length - 1 && along[i] < at) i++;
+  const [r0, z0] = points[i - 1];
+  const [r1, z1] = points[i];
+  const from = along[i - 1];
+  const share = Math.min(1, Math.max(0, (at - from) / (along[i] - from || 1)));
   return [r0 + share * (r1 - r0), z0 + share * (z1 - z0)];
 }
 
@@ -137,7 +137,7 @@ export function pointAlong(points: readonly Point[], along: readonly number[], a
 export function partOf(points: readonly Point[], along: readonly number[], from: number, to: number): readonly Point[] {
   const part: Point[] = [pointAlong(points, along, from)];
   points.forEach((point, i) => {
-    if (along[i]! > from + 1e-9 && along[i]! < to - 1e-9) part.push(point);
+    if (along[i] > from + 1e-9 && along[i] < to - 1e-9) part.push(point);
   });
   part.push(pointAlong(points, along, to));
   return part;
@@ -148,14 +148,14 @@ export function nearestAlong(line: readonly Point[], along: readonly number[], p
   let best = Infinity;
   let at = 0;
   for (let i = 0; i + 1 < line.length; i++) {
-    const [r0, z0] = line[i] as Point;
-    const [r1, z1] = line[i + 1] as Point;
+    const [r0, z0] = line[i];
+    const [r1, z1] = line[i + 1];
     const square = (r1 - r0) ** 2 + (z1 - z0) ** 2;
     const share = Math.min(1, Math.max(0, ((point[0] - r0) * (r1 - r0) + (point[1] - z0) * (z1 - z0)) / square));
     const off = Math.hypot(point[0] - r0 - share * (r1 - r0), point[1] - z0 - share * (z1 - z0));
     if (off < best) {
       best = off;
-      at = along[i]! + share * Math.sqrt(square);
+      at = along[i] + share * Math.sqrt(square);
     }
   }
   return at;
@@ -168,8 +168,8 @@ export function nearestAlong(line: readonly Point[], along: readonly number[], p
 export function volumeOfRevolution(polygon: readonly Point[]): number {
   let sum = 0;
   for (let i = 0; i < polygon.length; i++) {
-    const [r0, z0] = polygon[i]!;
-    const [r1, z1] = polygon[(i + 1) % polygon.length]!;
+    const [r0, z0] = polygon[i];
+    const [r1, z1] = polygon[(i + 1) % polygon.length];
     sum += (r0 + r1) * (r0 * z1 - r1 * z0);
   }
   return (Math.PI / 3) * sum;
@@ -179,8 +179,8 @@ export function volumeOfRevolution(polygon: readonly Point[]): number {
 export function areaOfPolygon(polygon: readonly Point[]): number {
   let sum = 0;
   for (let i = 0; i < polygon.length; i++) {
-    const [r0, z0] = polygon[i] as Point;
-    const [r1, z1] = polygon[(i + 1) % polygon.length] as Point;
+    const [r0, z0] = polygon[i];
+    const [r1, z1] = polygon[(i + 1) % polygon.length];
     sum += r0 * z1 - r1 * z0;
   }
   return Math.abs(sum) / 2;

@@ -107,7 +107,7 @@ describe("rays start evenly over a patch and by the cosine law", () => {
       const builder = sceneBuilder();
       const patch = build(builder);
       const scene = builder.build();
-      expect(scene.emitters[patch]!.reduce((sum, emitter) => sum + emitter.area, 0)).toBeCloseTo(area, 6);
+      expect(scene.emitters[patch].reduce((sum, emitter) => sum + emitter.area, 0)).toBeCloseTo(area, 6);
       const source = raySource(scene);
       const random = seededRandom(3);
       const batch = rayBatch(1);
@@ -119,15 +119,15 @@ describe("rays start evenly over a patch and by the cosine law", () => {
         const [u, v, p, q] = [random.uniform(), random.uniform(), random.uniform(), random.uniform()];
         source(patch, u, v, 0, 0, batch, 0);
         // With p = 0 the ray is the normal.
-        const [nx, ny, nz] = [batch.dx[0]!, batch.dy[0]!, batch.dz[0]!];
+        const [nx, ny, nz] = [batch.dx[0], batch.dy[0], batch.dz[0]];
         source(patch, u, v, p, q, batch, 0);
-        const [dx, dy, dz] = [batch.dx[0]!, batch.dy[0]!, batch.dz[0]!];
+        const [dx, dy, dz] = [batch.dx[0], batch.dy[0], batch.dz[0]];
         const cosine = nx * dx + ny * dy + nz * dz;
         worstLength = Math.max(worstLength, Math.abs(Math.hypot(dx, dy, dz) - 1));
         leastCosine = Math.min(leastCosine, cosine);
         // Cosine law: sin² of the angle from the normal is uniform.
-        angles[Math.min(19, Math.floor(20 * (1 - cosine * cosine)))]!++;
-        places[bin(batch.ox[0]! - 1e-6 * nx, batch.oy[0]! - 1e-6 * ny, batch.oz[0]! - 1e-6 * nz)]!++;
+        angles[Math.min(19, Math.floor(20 * (1 - cosine * cosine)))]++;
+        places[bin(batch.ox[0] - 1e-6 * nx, batch.oy[0] - 1e-6 * ny, batch.oz[0] - 1e-6 * nz)]++;
       }
       expect(worstLength).toBeLessThan(1e-12);
       expect(leastCosine).toBeGreaterThanOrEqual(0);
@@ -151,7 +151,7 @@ describe("rays start evenly over a patch and by the cosine law", () => {
     for (let i = 0; i < rays; i++) {
       if (!source(patch, random.uniform(), random.uniform(), 0, 0, batch, 0)) continue;
       started++;
-      const ring = Math.hypot(batch.ox[0]! + 0.1, batch.oy[0]!);
+      const ring = Math.hypot(batch.ox[0] + 0.1, batch.oy[0]);
       if (ring <= 0.08 && ring >= 0.06) hidden++;
     }
     expect(hidden).toBe(0);

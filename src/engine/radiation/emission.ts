@@ -1,5 +1,5 @@
 import { type RayBatch } from "#engine/geometry";
-import { type Cover, type Emitter, type Scene } from "./scene.ts";
+import { type Cover, type Scene } from "./scene.ts";
 import { gauge } from "./star.ts";
 
 /** How far above its patch a ray starts [m]: over the rounding of single precision, far under any gap. */
@@ -25,7 +25,7 @@ export type RaySource = (
 export function raySource(scene: Scene): RaySource {
   const { emitters, covers } = scene;
   return (patch, u, v, p, q, rays, at) => {
-    const choices = emitters[patch] as readonly Emitter[];
+    const choices = emitters[patch];
     let chosen = choices[0];
     let a = u;
     if (choices.length > 1) {
@@ -37,7 +37,7 @@ export function raySource(scene: Scene): RaySource {
         if (rest < choice.area) break;
         rest -= choice.area;
       }
-      a = Math.min(rest / (chosen as Emitter).area, 1 - 2 ** -32);
+      a = Math.min(rest / chosen.area, 1 - 2 ** -32);
     }
     if (chosen === undefined) return false;
 
@@ -79,8 +79,8 @@ export function raySource(scene: Scene): RaySource {
         const { slices, shape } = placed.star;
         const turn = v * chosen.slices;
         const slice = Math.floor(turn);
-        const from = slices[chosen.firstSlice + slice]!;
-        const azimuth = from + (turn - slice) * (slices[chosen.firstSlice + slice + 1]! - from);
+        const from = slices[chosen.firstSlice + slice];
+        const azimuth = from + (turn - slice) * (slices[chosen.firstSlice + slice + 1] - from);
         const cos = Math.cos(azimuth);
         const sin = Math.sin(azimuth);
         const inner = chosen.inner * chosen.inner;
@@ -93,7 +93,7 @@ export function raySource(scene: Scene): RaySource {
         nz = chosen.normalZ;
       }
     }
-    for (const cover of covers[patch] as readonly Cover[]) if (isUnder(cover, x, y)) return false;
+    for (const cover of covers[patch]) if (isUnder(cover, x, y)) return false;
 
     // Cosine law: a point on the unit disc, lifted to the hemisphere, in a frame about the normal.
     const r = Math.sqrt(p);

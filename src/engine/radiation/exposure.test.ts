@@ -24,7 +24,7 @@ function tileAlone(): Load {
     sensors: [],
     chamber: { plan: { kind: "disc", radius: 0.29 }, height: 0.69 },
   } as const;
-  const shelf = { ...load.setting.shelves[0]!, posts: [] };
+  const shelf = { ...load.setting.shelves[0], posts: [] };
   const middle = load.setting.pieces.filter((piece) => piece.x === 0 && piece.y === 0);
   return { ...withPieces(load, middle), kiln, setting: { shelves: [shelf], pieces: middle, cones: [] } };
 }
@@ -36,8 +36,8 @@ describe("exposure", () => {
     // A disc of equal area stands for the square; from far the lid cannot tell.
     const lid = coaxialDiscs(0.02 / Math.sqrt(Math.PI), 0.29, up);
     const rim = (4 * 0.02 * 0.0001) / (0.02 * 0.02 + 4 * 0.02 * 0.0001);
-    expect(Math.abs(tile!.shares.lid - lid * (1 - rim))).toBeLessThan(0.01);
-    expect(Math.abs(tile!.exposure - (1 - lid))).toBeLessThan(0.03);
+    expect(Math.abs(tile.shares.lid - lid * (1 - rim))).toBeLessThan(0.01);
+    expect(Math.abs(tile.exposure - (1 - lid))).toBeLessThan(0.03);
   });
 
   it("shares add up to 1 and 512 rays come within 0.04 of 16384, rms 0.015", () => {
@@ -48,9 +48,9 @@ describe("exposure", () => {
     let squares = 0;
     coarse.forEach(({ pieceId, exposure, shares }, i) => {
       expect(seenKinds.reduce((sum, kind) => sum + shares[kind], 0)).toBeCloseTo(1, 12);
-      expect(pieceId).toBe(fine[i]!.pieceId);
-      expect(Math.abs(exposure - fine[i]!.exposure)).toBeLessThan(0.04);
-      squares += (exposure - fine[i]!.exposure) ** 2;
+      expect(pieceId).toBe(fine[i].pieceId);
+      expect(Math.abs(exposure - fine[i].exposure)).toBeLessThan(0.04);
+      squares += (exposure - fine[i].exposure) ** 2;
     });
     expect(Math.sqrt(squares / coarse.length)).toBeLessThan(0.015);
     expect(exposureOf(load)).toEqual(coarse);
@@ -86,31 +86,31 @@ describe("view from a piece", () => {
       else {
         inside++;
         expect(kind).toBeLessThan(seenKinds.length);
-        expect(view.distance[pixel]!).toBeGreaterThan(0);
-        expect(view.distance[pixel]!).toBeLessThan(1);
+        expect(view.distance[pixel]).toBeGreaterThan(0);
+        expect(view.distance[pixel]).toBeLessThan(1);
       }
     });
     expect(inside).toBeGreaterThan(1700);
   });
 
   it("shows the next shelf straight above, and never the piece itself", () => {
-    const middle = view.body[24 * 48 + 24]!;
+    const middle = view.body[24 * 48 + 24];
     expect(view.bodies[middle]).toEqual({ kind: "shelf", shelfId: "shelf-1" });
-    expect(view.distance[24 * 48 + 24]!).toBeCloseTo(0.25 - 0.016 - 0.6 * 0.095, 2);
+    expect(view.distance[24 * 48 + 24]).toBeCloseTo(0.25 - 0.016 - 0.6 * 0.095, 2);
     expect(view.bodies).not.toContainEqual({ kind: "piece", pieceId: "0-0-0" });
   });
 
   it("has +x at the right and +y at the top", () => {
     const one = withPieces(load, [
       load.setting.pieces.find((piece) => piece.pieceId === "0-0-0")!,
-      { ...load.setting.pieces[0]!, x: 0.15, y: 0 },
-      { ...load.setting.pieces[1]!, x: 0, y: 0.15 },
+      { ...load.setting.pieces[0], x: 0.15, y: 0 },
+      { ...load.setting.pieces[1], x: 0, y: 0.15 },
     ]);
     const seen = viewFromPiece(one, "0-0-0", { size: 48 });
     const radius = Math.round(24 * seen.horizon);
-    const at = (column: number, row: number): unknown => seen.bodies[seen.body[row * 48 + column]!];
-    expect(at(24 + radius, 24)).toEqual({ kind: "piece", pieceId: load.setting.pieces[0]!.pieceId });
-    expect(at(24, 24 - radius)).toEqual({ kind: "piece", pieceId: load.setting.pieces[1]!.pieceId });
+    const at = (column: number, row: number): unknown => seen.bodies[seen.body[row * 48 + column]];
+    expect(at(24 + radius, 24)).toEqual({ kind: "piece", pieceId: load.setting.pieces[0].pieceId });
+    expect(at(24, 24 - radius)).toEqual({ kind: "piece", pieceId: load.setting.pieces[1].pieceId });
   });
 
   it("names a piece that is not there", () => {

@@ -52,9 +52,9 @@ export function exposuresIn({ mesh, scene }: LoadMesh, load: Load, options: Expo
   });
   const outsideOf = new Map<number, Emitter[]>();
   for (const cell of mesh.cells) {
-    if (mesh.bodies[cell.body]!.kind !== "piece") continue;
+    if (mesh.bodies[cell.body].kind !== "piece") continue;
     const emitters = outsideOf.get(cell.body) ?? [];
-    for (const patch of [cell.front, ...cell.edges]) if (patch >= 0) emitters.push(...scene.emitters[patch]!);
+    for (const patch of [cell.front, ...cell.edges]) if (patch >= 0) emitters.push(...scene.emitters[patch]);
     outsideOf.set(cell.body, emitters);
   }
   const bodies = placed.map(({ pieceId }) => bodyOfPiece.get(pieceId)!);
@@ -62,19 +62,19 @@ export function exposuresIn({ mesh, scene }: LoadMesh, load: Load, options: Expo
     const shelf = load.setting.shelves.find((candidate) => candidate.id === piece.shelfId);
     const z = (shelf?.z ?? 0) + liftOf(load, known(load.pieces, piece.pieceId, "piece"));
     const foot = { x: piece.x, y: piece.y, z, angle: piece.angle };
-    return envelopeOf(outsideOf.get(bodies[i]!) ?? [], shapeOf(load, piece.pieceId), foot);
+    return envelopeOf(outsideOf.get(bodies[i]) ?? [], shapeOf(load, piece.pieceId), foot);
   });
 
   const probe: Scene = { ...scene, emitters: envelopes, covers: envelopes.map(() => []) };
   const tally = viewTally(scene, mesh, probe, options.tracer ?? plainRayTracer);
   const points = sobolPoints(4, raysPerPiece, 1);
   return placed.map(({ pieceId }, i) => {
-    const counts = tally(i, bodies[i]!, points, raysPerPiece);
+    const counts = tally(i, bodies[i], points, raysPerPiece);
     const total = Math.max(
       1,
       counts.reduce((sum, count) => sum + count, 0),
     );
-    const shares = Object.fromEntries(seenKinds.map((kind, k) => [kind, counts[k]! / total])) as Record<
+    const shares = Object.fromEntries(seenKinds.map((kind, k) => [kind, counts[k] / total])) as Record<
       SeenKind,
       number
     >;
@@ -97,7 +97,7 @@ function viewTally(
   return (envelope, own, points, count) => {
     const counts = seenKinds.map(() => 0);
     const shift = [0, 1, 2, 3].map((d) => mix32(envelope * 4 + d));
-    const coordinate = (i: number, d: number): number => ((points[i * 4 + d]! ^ shift[d]!) >>> 0) * unit;
+    const coordinate = (i: number, d: number): number => ((points[i * 4 + d] ^ shift[d]) >>> 0) * unit;
     for (let first = 0; first < count; first += rays.capacity) {
       let batch = 0;
       for (let i = first; i < Math.min(count, first + rays.capacity); i++) {
@@ -106,15 +106,15 @@ function viewTally(
       }
       trace(rays, batch);
       for (let i = 0; i < batch; i++) {
-        const solid = rays.solid[i]!;
+        const solid = rays.solid[i];
         if (solid < 0) continue;
-        const t = rays.distance[i]!;
-        const dx = rays.dx[i]!;
-        const dy = rays.dy[i]!;
-        const dz = rays.dz[i]!;
-        const patch = locate(solid, rays.ox[i]! + t * dx, rays.oy[i]! + t * dy, rays.oz[i]! + t * dz, dx, dy, dz);
-        const body = patch < 0 ? own : mesh.bodyOf[patch]!;
-        if (body !== own) counts[kindOfBody[body]!]!++;
+        const t = rays.distance[i];
+        const dx = rays.dx[i];
+        const dy = rays.dy[i];
+        const dz = rays.dz[i];
+        const patch = locate(solid, rays.ox[i] + t * dx, rays.oy[i] + t * dy, rays.oz[i] + t * dz, dx, dy, dz);
+        const body = patch < 0 ? own : mesh.bodyOf[patch];
+        if (body !== own) counts[kindOfBody[body]]++;
       }
     }
     return counts;

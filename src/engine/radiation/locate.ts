@@ -15,44 +15,44 @@ export function locator(scene: Scene): Locator {
   const { grids } = scene;
   return (solid, x, y, z, dx, dy, dz) => {
     const o = solid * solidStride;
-    const grid = grids[solid] as Grid;
+    const grid = grids[solid];
     let facing: number;
     let cell = 0;
     switch (kind[solid]) {
       case solidKind.band: {
-        const px = x - data[o]!;
-        const py = y - data[o + 1]!;
-        const slope = data[o + 4]!;
-        facing = (px * dx + py * dy - slope * Math.hypot(px, py) * dz) * data[o + 7]!;
+        const px = x - data[o];
+        const py = y - data[o + 1];
+        const slope = data[o + 4];
+        facing = (px * dx + py * dy - slope * Math.hypot(px, py) * dz) * data[o + 7];
         if (grid.kind === gridKind.band) cell = bandCell(grid, px, py, z);
         break;
       }
       case solidKind.plate: {
-        facing = dz * data[o + 8]!;
-        if (grid.kind === gridKind.band) cell = bandCell(grid, x - data[o]!, y - data[o + 1]!, z);
+        facing = dz * data[o + 8];
+        if (grid.kind === gridKind.band) cell = bandCell(grid, x - data[o], y - data[o + 1], z);
         else if (grid.kind === gridKind.star) cell = starCell(grid, x, y);
         break;
       }
       case solidKind.panel: {
-        facing = dx * data[o + 7]! + dy * data[o + 8]!;
+        facing = dx * data[o + 7] + dy * data[o + 8];
         if (grid.kind === gridKind.panel) {
-          const along = (x - data[o]!) * data[o + 2]! + (y - data[o + 1]!) * data[o + 3]!;
+          const along = (x - data[o]) * data[o + 2] + (y - data[o + 1]) * data[o + 3];
           cell = intervalOf(grid.cuts, z) * grid.sectors + intervalOf(grid.across, along);
         }
         break;
       }
       default: {
-        const px = x - data[o]!;
-        const py = y - data[o + 1]!;
-        const cos = data[o + 2]!;
-        const sin = data[o + 3]!;
+        const px = x - data[o];
+        const py = y - data[o + 1];
+        const cos = data[o + 2];
+        const sin = data[o + 3];
         const lx = cos * px + sin * py;
         const ly = cos * py - sin * px;
-        const middle = (data[o + 6]! + data[o + 7]!) / 2;
+        const middle = (data[o + 6] + data[o + 7]) / 2;
         const lz = z - middle;
-        const outX = Math.abs(lx) - data[o + 4]!;
-        const outY = Math.abs(ly) - data[o + 5]!;
-        const outZ = Math.abs(lz) - (data[o + 7]! - middle);
+        const outX = Math.abs(lx) - data[o + 4];
+        const outY = Math.abs(ly) - data[o + 5];
+        const outZ = Math.abs(lz) - (data[o + 7] - middle);
         if (outX >= outY && outX >= outZ) {
           cell = lx > 0 ? 0 : 1;
           facing = (cos * dx + sin * dy) * lx;
@@ -65,7 +65,7 @@ export function locator(scene: Scene): Locator {
         }
       }
     }
-    const patch = grid.patches[cell]!;
+    const patch = grid.patches[cell];
     // A face without a patch counts as a back: nothing is known about what arrives there.
     return facing < 0 ? patch : patch < 0 ? patch : ~patch;
   };
@@ -74,7 +74,7 @@ export function locator(scene: Scene): Locator {
 function intervalOf(cuts: Float64Array, value: number): number {
   const last = cuts.length - 2;
   let i = 0;
-  while (i < last && value >= cuts[i + 1]!) i++;
+  while (i < last && value >= cuts[i + 1]) i++;
   return i;
 }
 

@@ -44,9 +44,9 @@ export function meshBuilder(emissivityOf: (body: BodyRef) => number): MeshBuilde
       return scene.patch();
     },
     cell: (cell) => cells.push(cell) - 1,
-    frontOf: (cell) => cells[cell]!.front,
+    frontOf: (cell) => cells[cell].front,
     enlarge: (cell, volume) => {
-      cells[cell] = { ...cells[cell]!, volume: cells[cell]!.volume + volume };
+      cells[cell] = { ...cells[cell], volume: cells[cell].volume + volume };
     },
     link: (link) => {
       if (link.a !== link.b && link.area > 0) links.push({ ...link, distance: Math.max(link.distance, 1e-4) });
@@ -57,7 +57,7 @@ export function meshBuilder(emissivityOf: (body: BodyRef) => number): MeshBuilde
     build: () => {
       const built = scene.build();
       const measured = measurePatches(built, wrapping);
-      const emissivity = Float64Array.from(bodyOf, (body) => emissivityOf(bodies[body] as BodyRef));
+      const emissivity = Float64Array.from(bodyOf, (body) => emissivityOf(bodies[body]));
       const mesh: Mesh = {
         bodies,
         patchCount: built.patchCount,
@@ -90,16 +90,16 @@ export function measurePatches(scene: Scene, wrapping: readonly boolean[]): Pick
   const rays = rayBatch(1);
   const points = sobolPoints(2, centrePoints, -1);
   for (let patch = 0; patch < patchCount; patch++) {
-    const emitters = scene.emitters[patch]!;
+    const emitters = scene.emitters[patch];
     for (let i = 0; i < centrePoints; i++) {
-      source(patch, (points[i * 2]! + 0.5) * 2 ** -32, (points[i * 2 + 1]! + 0.5) * 2 ** -32, 0, 0, rays, 0);
-      centre[patch * 3]! += rays.ox[0]! / centrePoints;
-      centre[patch * 3 + 1]! += rays.oy[0]! / centrePoints;
-      centre[patch * 3 + 2]! += rays.oz[0]! / centrePoints;
+      source(patch, (points[i * 2] + 0.5) * 2 ** -32, (points[i * 2 + 1] + 0.5) * 2 ** -32, 0, 0, rays, 0);
+      centre[patch * 3] += rays.ox[0] / centrePoints;
+      centre[patch * 3 + 1] += rays.oy[0] / centrePoints;
+      centre[patch * 3 + 2] += rays.oz[0] / centrePoints;
     }
     const whole = emitters.reduce((sum, emitter) => sum + emitter.area, 0);
     // A patch hidden altogether keeps a sliver, so that nothing divides by zero: it then exchanges heat with itself.
-    area[patch] = Math.max(whole - scene.hidden[patch]!, whole * 1e-3);
+    area[patch] = Math.max(whole - scene.hidden[patch], whole * 1e-3);
     if (!wrapping[patch]) meanNormal(emitters, normal, patch * 3);
   }
   return { area, centre, normal };

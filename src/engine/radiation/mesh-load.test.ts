@@ -49,19 +49,19 @@ function surfaceOf({ mesh, scene }: LoadMesh, kind: string): Whole {
   const level = 0.06;
   const sum = { x: 0, y: 0, z: 0, area: 0, volume: 0 };
   for (let patch = 0; patch < mesh.patchCount; patch++) {
-    if (mesh.bodies[mesh.bodyOf[patch]!]!.kind !== kind) continue;
-    const weight = mesh.area[patch]! / 4096;
-    sum.area += mesh.area[patch]!;
+    if (mesh.bodies[mesh.bodyOf[patch]].kind !== kind) continue;
+    const weight = mesh.area[patch] / 4096;
+    sum.area += mesh.area[patch];
     for (let i = 0; i < 4096; i++) {
-      source(patch, (points[i * 2]! + 0.5) * 2 ** -32, (points[i * 2 + 1]! + 0.5) * 2 ** -32, 0, 0, ray, 0);
-      const [nx, ny, nz] = [ray.dx[0]!, ray.dy[0]!, ray.dz[0]!];
+      source(patch, (points[i * 2] + 0.5) * 2 ** -32, (points[i * 2 + 1] + 0.5) * 2 ** -32, 0, 0, ray, 0);
+      const [nx, ny, nz] = [ray.dx[0], ray.dy[0], ray.dz[0]];
       sum.x += weight * nx;
       sum.y += weight * ny;
       sum.z += weight * nz;
-      sum.volume += (weight * (ray.ox[0]! * nx + ray.oy[0]! * ny + (ray.oz[0]! - level) * nz)) / 3;
+      sum.volume += (weight * (ray.ox[0] * nx + ray.oy[0] * ny + (ray.oz[0] - level) * nz)) / 3;
     }
   }
-  const cells = mesh.cells.filter((cell) => mesh.bodies[cell.body]!.kind === kind);
+  const cells = mesh.cells.filter((cell) => mesh.bodies[cell.body].kind === kind);
   const cellVolume = cells.reduce((total, cell) => total + cell.volume, 0);
   return { area: sum.area, open: Math.hypot(sum.x, sum.y, sum.z), volume: sum.volume, cellVolume };
 }
@@ -179,8 +179,8 @@ const outlines: readonly Outline[] = [
 
 function withShelf(outline: Outline): Load {
   const load = inventedLoad(1);
-  const type: ShelfType = { ...load.furniture.shelves[0]!, outline };
-  const shelf = { ...load.setting.shelves[0]!, angle: 0.7, x: 0.02, posts: [] };
+  const type: ShelfType = { ...load.furniture.shelves[0], outline };
+  const shelf = { ...load.setting.shelves[0], angle: 0.7, x: 0.02, posts: [] };
   return {
     ...load,
     furniture: { ...load.furniture, shelves: [type] },
@@ -198,8 +198,8 @@ describe("shelves", () => {
       expect(whole.open).toBeLessThan(2e-3 * whole.area);
       expect(whole.volume / whole.cellVolume).toBeCloseTo(1, 1);
       const { mesh } = meshed;
-      const own = mesh.cells.flatMap((cell, i) => (mesh.bodies[cell.body]!.kind === "shelf" ? [i] : []));
-      const reached = new Set([own[0]!]);
+      const own = mesh.cells.flatMap((cell, i) => (mesh.bodies[cell.body].kind === "shelf" ? [i] : []));
+      const reached = new Set([own[0]]);
       for (let before = 0; before < reached.size;) {
         before = reached.size;
         for (const { a, b } of mesh.links) {
@@ -231,7 +231,7 @@ describe("a whole load", () => {
       expect(counts.lost).toBe(0);
       const faces = new Int32Array(mesh.patchCount);
       for (const cell of mesh.cells) {
-        for (const patch of [cell.front, cell.back, ...cell.edges]) if (patch >= 0) faces[patch]!++;
+        for (const patch of [cell.front, cell.back, ...cell.edges]) if (patch >= 0) faces[patch]++;
         expect(cell.volume).toBeGreaterThan(0);
         expect(cell.thickness).toBeGreaterThan(0);
       }
@@ -252,7 +252,7 @@ describe("a whole load", () => {
     const { mesh } = meshLoad({ ...load, setting: { shelves: [], pieces: [], cones: [] } }, middling);
     const area = new Map<string, number>();
     mesh.area.forEach((value, patch) => {
-      const body = mesh.bodies[mesh.bodyOf[patch]!]!;
+      const body = mesh.bodies[mesh.bodyOf[patch]];
       const name = body.kind === "row" ? `row ${body.row}` : body.kind;
       area.set(name, (area.get(name) ?? 0) + value);
     });
@@ -268,7 +268,7 @@ describe("a whole load", () => {
       const { mesh } = meshLoad(load, middling);
       let area = 0;
       mesh.bodyOf.forEach((body, patch) => {
-        if (mesh.bodies[body]!.kind === "shelf" && mesh.normal[patch * 3 + 2]! > 0.9) area += mesh.area[patch]!;
+        if (mesh.bodies[body].kind === "shelf" && mesh.normal[patch * 3 + 2] > 0.9) area += mesh.area[patch];
       });
       return area;
     };
@@ -276,11 +276,11 @@ describe("a whole load", () => {
     const ring = Math.PI * (0.03 ** 2 - 0.025 ** 2);
     expect(top(bare) - top(one)).toBeCloseTo(ring, 9);
     const { mesh } = meshLoad(one, middling);
-    const feet = mesh.contacts.filter((contact) => mesh.bodies[mesh.cells[contact.a]!.body]!.kind === "piece");
+    const feet = mesh.contacts.filter((contact) => mesh.bodies[mesh.cells[contact.a].body].kind === "piece");
     expect(feet.reduce((sum, contact) => sum + contact.area, 0)).toBeCloseTo(ring, 9);
     expect(feet.every((contact) => contact.gap === 0)).toBe(true);
     const lifted = meshLoad(single(mug.body, true), middling).mesh;
-    const points = lifted.contacts.filter((contact) => lifted.bodies[lifted.cells[contact.a]!.body]!.kind === "piece");
+    const points = lifted.contacts.filter((contact) => lifted.bodies[lifted.cells[contact.a].body].kind === "piece");
     expect(points.length).toBeGreaterThan(0);
     expect(points.every((contact) => contact.gap === 0.012)).toBe(true);
     expect(points.reduce((sum, contact) => sum + contact.area, 0)).toBeLessThan(1e-5);
@@ -289,8 +289,8 @@ describe("a whole load", () => {
   it("a stack of posts joins floor and shelf", () => {
     const { mesh } = meshLoad(inventedLoad(2, 0.2), middling);
     const kinds = mesh.contacts
-      .filter((contact) => [contact.a, contact.b].some((cell) => mesh.bodies[mesh.cells[cell]!.body]!.kind === "post"))
-      .map((contact) => `${mesh.bodies[mesh.cells[contact.b]!.body]!.kind} ${contact.bFace}`);
+      .filter((contact) => [contact.a, contact.b].some((cell) => mesh.bodies[mesh.cells[cell].body].kind === "post"))
+      .map((contact) => `${mesh.bodies[mesh.cells[contact.b].body].kind} ${contact.bFace}`);
     expect(new Set(kinds)).toEqual(new Set(["shelf back", "shelf front", "floor front", "post back"]));
   });
 

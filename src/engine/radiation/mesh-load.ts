@@ -190,18 +190,18 @@ function postMesh(
     });
   });
   for (let i = 1; i < count; i++) {
-    const [a, b] = [cells[i - 1]!, cells[i]!];
+    const [a, b] = [cells[i - 1], cells[i]];
     builder.contact({ a, aFace: "front", b, bFace: "back", area: width * width, gap: 0 });
   }
   const area = width * width;
   putOn(builder, { region: above.region, top: above.bottom }, foot);
   const upper = tableAt(above.region, above.cells, post.x, post.y);
-  builder.contact({ a: cells.at(-1)!, aFace: "front", b: upper, bFace: "back", area, gap: 0 });
+  builder.contact({ a: cells.at(-1), aFace: "front", b: upper, bFace: "back", area, gap: 0 });
   const ground = levels.find((level) => Math.abs(level.z - z0) < 0.004 && isOn(level.region, post.x, post.y));
   if (!ground) return;
   putOn(builder, ground, foot);
   const lower = tableAt(ground.region, ground.cells, post.x, post.y);
-  builder.contact({ a: cells[0]!, aFace: "back", b: lower, bFace: "front", area, gap: 0 });
+  builder.contact({ a: cells[0], aFace: "back", b: lower, bFace: "front", area, gap: 0 });
 }
 
 /** A witness cone as an upright box of its mean width; common practice, no source. */
@@ -242,7 +242,7 @@ function conesMesh(builder: MeshBuilder, placed: PlacedCones, index: number, gro
 }
 
 function sensorMesh(builder: MeshBuilder, kiln: Kiln, index: number): void {
-  const sensor = kiln.sensors[index] as Kiln["sensors"][number];
+  const sensor = kiln.sensors[index];
   const body = builder.body({ kind: "sensor", sensor: index });
   // A square bar with the round tube's surface.
   const half = (Math.PI / 8) * Math.max(sensor.diameter, 0.001);

@@ -25,7 +25,7 @@ export interface RingCut {
 export function ringCut(rings: number, sectors: number, grading: number): RingCut {
   const gauges = Array.from({ length: rings + 1 }, (_, i) => 1 - (1 - i / rings) ** grading);
   const counts = Array.from({ length: rings }, (_, ring) => {
-    const wanted = sectors * gauges[ring + 1]! * 0.9;
+    const wanted = sectors * gauges[ring + 1] * 0.9;
     let count = sectors;
     for (let divisor = 1; divisor <= sectors; divisor++) {
       if (sectors % divisor === 0 && sectors / divisor >= wanted) count = sectors / divisor;
@@ -75,8 +75,8 @@ export function ringTable(region: FlatRegion, make: (ring: number, first: number
 /** Area of `count` of the finest sectors of a ring [m2]. */
 export function ringArea(region: FlatRegion, ring: number, count: number): number {
   const { star } = region.placed;
-  const inner = region.cut.gauges[ring]!;
-  const outer = region.cut.gauges[ring + 1]!;
+  const inner = region.cut.gauges[ring];
+  const outer = region.cut.gauges[ring + 1];
   return (star.area * (outer ** 2 - inner ** 2) * count) / star.sectors;
 }
 
@@ -89,8 +89,8 @@ export function tableAt(region: FlatRegion, table: RingTable, x: number, y: numb
   const ly = placed.cos * py - placed.sin * px;
   const at = gauge(placed.star.shape, lx, ly);
   let ring = 0;
-  while (ring < cut.sectors.length - 1 && at >= cut.gauges[ring + 1]!) ring++;
-  return table[ring]![sectorAt(placed.star, lx, ly)]!;
+  while (ring < cut.sectors.length - 1 && at >= cut.gauges[ring + 1]) ring++;
+  return table[ring][sectorAt(placed.star, lx, ly)];
 }
 
 /** True where a point of the plan lies on the region. */
@@ -106,13 +106,13 @@ export function linkRings(builder: MeshBuilder, region: FlatRegion, cells: RingT
   const { star } = region.placed;
   const { gauges, sectors } = region.cut;
   const middle = (ring: number, first: number, count: number): readonly [number, number] => {
-    const g = (gauges[ring]! + gauges[ring + 1]!) / 2;
+    const g = (gauges[ring] + gauges[ring + 1]) / 2;
     let x = 0;
     let y = 0;
     const from = first * slicesPerSector;
     const to = (first + count) * slicesPerSector;
     for (let i = from; i < to; i++) {
-      const azimuth = (star.slices[i]! + star.slices[i + 1]!) / 2;
+      const azimuth = (star.slices[i] + star.slices[i + 1]) / 2;
       const reach = g * reachOf(star.shape, azimuth);
       x += reach * Math.cos(azimuth);
       y += reach * Math.sin(azimuth);
@@ -122,8 +122,8 @@ export function linkRings(builder: MeshBuilder, region: FlatRegion, cells: RingT
   const edgeLength = (first: number, count: number): number => {
     let length = 0;
     for (let i = first * slicesPerSector; i < (first + count) * slicesPerSector; i++) {
-      const a = star.slices[i]!;
-      const b = star.slices[i + 1]!;
+      const a = star.slices[i];
+      const b = star.slices[i + 1];
       const ra = reachOf(star.shape, a);
       const rb = reachOf(star.shape, b);
       length += Math.hypot(rb * Math.cos(b) - ra * Math.cos(a), rb * Math.sin(b) - ra * Math.sin(a));
@@ -134,34 +134,33 @@ export function linkRings(builder: MeshBuilder, region: FlatRegion, cells: RingT
     Math.hypot(p[0] - q[0], p[1] - q[1]);
 
   cells.forEach((row, ring) => {
-    const count = sectors[ring]!;
+    const count = sectors[ring];
     const width = star.sectors / count;
     for (let s = 0; s < count; s++) {
       const first = s * width;
-      const here = row[first]!;
+      const here = row[first];
       const own = middle(ring, first, width);
       if (count > 1) {
         const nextFirst = (first + width) % star.sectors;
-        const boundary = star.slices[(first + width) * slicesPerSector]!;
-        const side = reachOf(star.shape, boundary) * (gauges[ring + 1]! - gauges[ring]!);
+        const boundary = star.slices[(first + width) * slicesPerSector];
+        const side = reachOf(star.shape, boundary) * (gauges[ring + 1] - gauges[ring]);
         builder.link({
           a: here,
-          b: row[nextFirst]!,
+          b: row[nextFirst],
           area: side * thickness,
           distance: apart(own, middle(ring, nextFirst, width)),
         });
       }
       const inward = cells[ring - 1];
       if (inward) {
-        const innerWidth = star.sectors / sectors[ring - 1]!;
+        const innerWidth = star.sectors / sectors[ring - 1];
         const innerFirst = Math.floor(first / innerWidth) * innerWidth;
-        const g = gauges[ring]!;
+        const g = gauges[ring];
         // Radially between ring middles; a coarse inner cell's own middle would lie off to the side.
         const stretch =
-          ((gauges[ring + 1]! - gauges[ring - 1]!) / 2) *
-          (Math.hypot(...own) / ((gauges[ring]! + gauges[ring + 1]!) / 2));
+          ((gauges[ring + 1] - gauges[ring - 1]) / 2) * (Math.hypot(...own) / ((gauges[ring] + gauges[ring + 1]) / 2));
         builder.link({
-          a: inward[innerFirst]!,
+          a: inward[innerFirst],
           b: here,
           area: edgeLength(first, width) * g * thickness,
           distance: stretch,
@@ -200,9 +199,7 @@ export function plateMesh(builder: MeshBuilder, spec: PlateSpec): PlateBody {
   const top = ringTable(region, () => builder.patch(body));
   const bottom = spec.liesFlat ? null : ringTable(region, () => builder.patch(body));
   const lastRing = top.length - 1;
-  const rim = spec.foldRim
-    ? (top[lastRing] as readonly number[])
-    : Array.from({ length: placed.star.sectors }, () => builder.patch(body));
+  const rim = spec.foldRim ? top[lastRing] : Array.from({ length: placed.star.sectors }, () => builder.patch(body));
 
   const gauges = region.cut.gauges;
   const plan = planOf(shape, at);
@@ -213,8 +210,8 @@ export function plateMesh(builder: MeshBuilder, spec: PlateSpec): PlateBody {
   const cells = ringTable(region, (ring, first, count) =>
     builder.cell({
       body,
-      front: top[ring]![first]!,
-      back: bottom ? bottom[ring]![first]! : -1,
+      front: top[ring][first],
+      back: bottom ? bottom[ring][first] : -1,
       edges: ring === lastRing && !spec.foldRim ? rim.slice(first, first + count) : [],
       thickness,
       volume: ringArea(region, ring, count) * thickness,
@@ -274,9 +271,9 @@ function rimSolids(
     placed.y + placed.sin * x + placed.cos * y,
   ];
   for (let s = 0; s < sectors; s++) {
-    const patch = rim[s]!;
-    const from = slices[s * slicesPerSector]!;
-    const to = slices[(s + 1) * slicesPerSector]!;
+    const patch = rim[s];
+    const from = slices[s * slicesPerSector];
+    const to = slices[(s + 1) * slicesPerSector];
     for (const edge of edgesBetween(shape, from, to)) {
       if (edge.kind === "line") {
         const [x0, y0] = toPlan(edge.x0, edge.y0);

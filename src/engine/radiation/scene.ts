@@ -152,7 +152,7 @@ export function sceneBuilder(): SceneBuilder {
     grids.push({ cuts: none, across: none, sectors: 1, start: 0, star: null, ...grid });
   };
   const emit = (patch: number, emitter: Emitter): void => {
-    if (patch >= 0 && emitter.area > 0) (emitters[patch] as Emitter[]).push(emitter);
+    if (patch >= 0 && emitter.area > 0) emitters[patch].push(emitter);
   };
 
   return {
@@ -163,7 +163,7 @@ export function sceneBuilder(): SceneBuilder {
 
     band: (band, heights, start, patches) => {
       solids.band(band);
-      const sectors = (patches[0] as readonly number[]).length;
+      const sectors = patches[0].length;
       addGrid({
         kind: patches.length === 1 && sectors === 1 ? gridKind.single : gridKind.band,
         cuts: Float64Array.from(heights),
@@ -181,8 +181,8 @@ export function sceneBuilder(): SceneBuilder {
       // A chord leaves one arc, which is always one column.
       const arc = chord ? arcBeyond(band) : { from: start, turn: (2 * Math.PI) / sectors };
       patches.forEach((row, k) => {
-        const low = heights[k]!;
-        const high = heights[k + 1]!;
+        const low = heights[k];
+        const high = heights[k + 1];
         const length = (slant * (high - low)) / Math.abs(z1 - z0);
         row.forEach((patch, s) => {
           emit(patch, {
@@ -243,13 +243,13 @@ export function sceneBuilder(): SceneBuilder {
         patches: Int32Array.from(patches.flat()),
       });
       patches.forEach((row, ring) => {
-        const inner = gauges[ring]!;
-        const outer = gauges[ring + 1]!;
+        const inner = gauges[ring];
+        const outer = gauges[ring + 1];
         // Neighbouring sectors that share a patch emit as one.
         for (let first = 0; first < row.length;) {
           let last = first + 1;
           while (last < row.length && row[last] === row[first]) last++;
-          emit(row[first]!, {
+          emit(row[first], {
             kind: "star",
             area: (star.area * (outer ** 2 - inner ** 2) * (last - first)) / star.sectors,
             placed,
@@ -280,11 +280,11 @@ export function sceneBuilder(): SceneBuilder {
       const uy = (y1 - y0) / length;
       const side = left ? 1 : -1;
       patches.forEach((row, k) => {
-        const low = heights[k]!;
-        const high = heights[k + 1]!;
+        const low = heights[k];
+        const high = heights[k + 1];
         row.forEach((patch, c) => {
-          const from = across[c]!;
-          const width = across[c + 1]! - from;
+          const from = across[c];
+          const width = across[c + 1] - from;
           emit(patch, {
             kind: "flat",
             area: width * (high - low),
@@ -302,19 +302,19 @@ export function sceneBuilder(): SceneBuilder {
       addGrid({ kind: gridKind.single, patches: Int32Array.of(patch) });
       const { x, y, z, angle = 0, halfX = 0, halfY = 0, up } = plate;
       const faces = boxFaces({ x, y, angle, halfX, halfY, z0: z, z1: z });
-      emit(patch, faces[up ? boxFace.top : boxFace.bottom] as Emitter);
+      emit(patch, faces[up ? boxFace.top : boxFace.bottom]);
     },
 
     box: (box, patches) => {
       solids.box(box);
       addGrid({ kind: gridKind.box, patches: Int32Array.from(patches) });
       boxFaces(box).forEach((face, i) => {
-        emit(patches[i]!, face);
+        emit(patches[i], face);
       });
     },
 
     cover: (patch, cover, area) => {
-      covers[patch]!.push(cover);
+      covers[patch].push(cover);
       hidden[patch] = (hidden[patch] ?? 0) + area;
     },
 

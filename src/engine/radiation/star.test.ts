@@ -26,8 +26,8 @@ describe.each(shapes.map((shape) => [JSON.stringify(shape), shape] as const))("%
 
   it("is cut into sectors of equal area that find their own points", () => {
     for (let s = 0; s < 12; s++) {
-      const from = star.slices[s * slicesPerSector]!;
-      const to = star.slices[(s + 1) * slicesPerSector]!;
+      const from = star.slices[s * slicesPerSector];
+      const to = star.slices[(s + 1) * slicesPerSector];
       expect((fanArea(shape, from, to) * 12) / star.area).toBeCloseTo(1, 3);
       for (const share of [0.01, 0.5, 0.99]) {
         const azimuth = from + share * (to - from);
@@ -51,8 +51,8 @@ describe.each(shapes.map((shape) => [JSON.stringify(shape), shape] as const))("%
   it("has an edge that runs once round without gaps, each point of it at gauge 1", () => {
     let last: readonly [number, number] | null = null;
     for (let s = 0; s < 12; s++) {
-      const from = star.slices[s * slicesPerSector]!;
-      for (const edge of edgesBetween(shape, from, star.slices[(s + 1) * slicesPerSector]!)) {
+      const from = star.slices[s * slicesPerSector];
+      for (const edge of edgesBetween(shape, from, star.slices[(s + 1) * slicesPerSector])) {
         const at = (share: number): readonly [number, number] => {
           if (edge.kind === "line") {
             return [edge.x0 + share * (edge.x1 - edge.x0), edge.y0 + share * (edge.y1 - edge.y0)];

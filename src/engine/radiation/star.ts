@@ -64,15 +64,15 @@ export function makeStar(shape: StarShape, sectors: number): Star {
     const swept = new Float64Array(fine + 1);
     for (let i = 0; i < fine; i++) {
       const azimuth = (2 * Math.PI * (i + 0.5)) / fine;
-      swept[i + 1] = swept[i]! + gauge(shape, Math.cos(azimuth), Math.sin(azimuth)) ** -2;
+      swept[i + 1] = swept[i] + gauge(shape, Math.cos(azimuth), Math.sin(azimuth)) ** -2;
     }
-    const total = swept[fine]!;
+    const total = swept[fine];
     let at = 0;
     for (let i = 0; i <= count; i++) {
       const wanted = (total * i) / count;
-      while (at < fine - 1 && swept[at + 1]! < wanted) at++;
-      const low = swept[at]!;
-      const share = (wanted - low) / (swept[at + 1]! - low);
+      while (at < fine - 1 && swept[at + 1] < wanted) at++;
+      const low = swept[at];
+      const share = (wanted - low) / (swept[at + 1] - low);
       slices[i] = (2 * Math.PI * (at + share)) / fine;
     }
   }
@@ -129,7 +129,7 @@ export function sectorAt(star: Star, x: number, y: number): number {
   let high = star.sectors;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if (star.slices[middle * slicesPerSector]! <= azimuth) low = middle;
+    if (star.slices[middle * slicesPerSector] <= azimuth) low = middle;
     else high = middle;
   }
   return low;
@@ -153,8 +153,8 @@ export function edgesBetween(shape: StarShape, from: number, to: number): readon
   const stops = [from, ...corners, to];
   const edges: Edge[] = [];
   for (let i = 0; i + 1 < stops.length; i++) {
-    const a = stops[i]!;
-    const b = stops[i + 1]!;
+    const a = stops[i];
+    const b = stops[i + 1];
     const arc = arcAt(shape, (a + b) / 2);
     // Just inside the stretch, so that a stop on a corner takes this stretch's side of it.
     const start = pointAt(shape, a);
@@ -193,7 +193,7 @@ function cornersOf(shape: StarShape): readonly number[] {
       return ends
         .flatMap((azimuth) => [azimuth, Math.PI - azimuth, Math.PI + azimuth, 2 * Math.PI - azimuth])
         .sort((a, b) => a - b)
-        .filter((azimuth, i, all) => i === 0 || azimuth - all[i - 1]! > 1e-9);
+        .filter((azimuth, i, all) => i === 0 || azimuth - all[i - 1] > 1e-9);
     }
     case "polygon":
       return Array.from({ length: shape.sides }, (_, side) => {

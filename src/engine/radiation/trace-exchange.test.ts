@@ -5,7 +5,7 @@ import { knownPairs, tracedFactor } from "../../../verification/view-factors.ts"
 import { inventedLoad } from "./invented-load.ts";
 import { meshLoad } from "./mesh-load.ts";
 import { measurePatches } from "./mesh-builder.ts";
-import type { Exchange, Mesh } from "./mesh.ts";
+import type { Exchange } from "./mesh.ts";
 import { exchangeFromCounts } from "./reciprocity.ts";
 import { resolutionFor } from "./resolution.ts";
 import { sceneBuilder, type Scene } from "./scene.ts";
@@ -15,8 +15,8 @@ import { traceRays, type RayPoints } from "./trace.ts";
 function dense(exchange: Exchange, n: number): Float64Array {
   const table = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
-    for (let k = exchange.rowStart[i]!; k < exchange.rowStart[i + 1]!; k++) {
-      table[i * n + exchange.column[k]!] = exchange.exchangeArea[k]!;
+    for (let k = exchange.rowStart[i]; k < exchange.rowStart[i + 1]; k++) {
+      table[i * n + exchange.column[k]] = exchange.exchangeArea[k]!;
     }
   }
   return table;
@@ -31,11 +31,11 @@ function flaws(exchange: Exchange, area: Float64Array): { readonly reciprocity: 
   for (let i = 0; i < n; i++) {
     let sum = 0;
     for (let j = 0; j < n; j++) {
-      sum += table[i * n + j]!;
-      const smaller = Math.min(area[i]!, area[j]!);
-      reciprocity = Math.max(reciprocity, Math.abs(table[i * n + j]! - table[j * n + i]!) / smaller);
+      sum += table[i * n + j];
+      const smaller = Math.min(area[i], area[j]);
+      reciprocity = Math.max(reciprocity, Math.abs(table[i * n + j] - table[j * n + i]) / smaller);
     }
-    rows = Math.max(rows, Math.abs(sum / area[i]! - 1));
+    rows = Math.max(rows, Math.abs(sum / area[i] - 1));
   }
   return { reciprocity, rows };
 }
@@ -52,14 +52,14 @@ function cylinder(): {
 } {
   const builder = sceneBuilder();
   const [floorDisc, floorRing, low, middle, high, lidDisc, lidRing] = Array.from({ length: 7 }, () => builder.patch());
-  const top = cuts.at(-1)!;
+  const top = cuts.at(-1);
   const axis = { x: 0, y: 0 };
-  builder.ring({ ...axis, z: 0, inner: 0, outer: inner, up: true }, 0, [floorDisc!]);
-  builder.ring({ ...axis, z: 0, inner, outer: radius, up: true }, 0, [floorRing!]);
+  builder.ring({ ...axis, z: 0, inner: 0, outer: inner, up: true }, 0, [floorDisc]);
+  builder.ring({ ...axis, z: 0, inner, outer: radius, up: true }, 0, [floorRing]);
   const wall = { ...axis, r0: radius, z0: -0.001, r1: radius, z1: top + 0.001, outward: false };
-  builder.band(wall, cuts, 0, [[low!], [middle!], [high!]]);
-  builder.ring({ ...axis, z: top, inner: 0, outer: inner, up: false }, 0, [lidDisc!]);
-  builder.ring({ ...axis, z: top, inner, outer: radius, up: false }, 0, [lidRing!]);
+  builder.band(wall, cuts, 0, [[low], [middle], [high]]);
+  builder.ring({ ...axis, z: top, inner: 0, outer: inner, up: false }, 0, [lidDisc]);
+  builder.ring({ ...axis, z: top, inner, outer: radius, up: false }, 0, [lidRing]);
   const scene = builder.build();
   const { area } = measurePatches(scene, []);
   const rings = [
@@ -69,23 +69,23 @@ function cylinder(): {
   const exact = (i: number, j: number): number => {
     const flat = (patch: number): number => (patch < 2 ? patch : patch >= 5 ? patch - 5 : -1);
     if (flat(i) >= 0 && flat(j) >= 0) {
-      const [own, other] = [rings[flat(i)]!, rings[flat(j)]!];
+      const [own, other] = [rings[flat(i)], rings[flat(j)]];
       return i < 2 === j < 2 ? 0 : coaxialRings(own[0], own[1], other[0], other[1], top);
     }
     if (flat(i) < 0 && flat(j) < 0) {
       if (i === j) {
-        const tall = cuts[i - 1]! - cuts[i - 2]!;
+        const tall = cuts[i - 1] - cuts[i - 2];
         return 1 - ((1 - coaxialDiscs(radius, radius, tall)) * radius) / tall;
       }
       const [below, above] = i < j ? [i, j] : [j, i];
-      const factor = cylinderBands(radius, cuts[below - 2]!, cuts[below - 1]!, cuts[above - 2]!, cuts[above - 1]!);
-      return i < j ? factor : (factor * area[below]!) / area[above]!;
+      const factor = cylinderBands(radius, cuts[below - 2], cuts[below - 1], cuts[above - 2], cuts[above - 1]);
+      return i < j ? factor : (factor * area[below]) / area[above];
     }
-    if (flat(i) < 0) return (exact(j, i) * area[j]!) / area[i]!;
+    if (flat(i) < 0) return (exact(j, i) * area[j]) / area[i];
     // A ring of the floor sees what enters the band's lower section but not its upper one.
-    const [from, to] = rings[flat(i)]!;
+    const [from, to] = rings[flat(i)];
     const seen = (z: number): number => coaxialRings(from, to, 0, radius, i < 2 ? z : top - z);
-    const [near, far] = i < 2 ? [cuts[j - 2]!, cuts[j - 1]!] : [cuts[j - 1]!, cuts[j - 2]!];
+    const [near, far] = i < 2 ? [cuts[j - 2], cuts[j - 1]] : [cuts[j - 1], cuts[j - 2]];
     return (near === (i < 2 ? 0 : top) ? 1 : seen(near)) - seen(far);
   };
   return { scene, area, exact };
@@ -100,7 +100,7 @@ describe("exchange of a closed cylinder, all 49 factors known [howell-catalog]",
       let sum = 0;
       for (let j = 0; j < n; j++) {
         sum += exact(i, j);
-        expect(area[i]! * exact(i, j)).toBeCloseTo(area[j]! * exact(j, i), 12);
+        expect(area[i] * exact(i, j)).toBeCloseTo(area[j] * exact(j, i), 12);
       }
       expect(sum).toBeCloseTo(1, 12);
     }
@@ -112,7 +112,7 @@ describe("exchange of a closed cylinder, all 49 factors known [howell-catalog]",
       const table = dense(exchange, n);
       for (let i = 0; i < n; i++) {
         for (let j = 0; j < n; j++) {
-          expect(Math.abs(table[i * n + j]! / area[i]! - exact(i, j)), `${i} to ${j}`).toBeLessThan(0.0035);
+          expect(Math.abs(table[i * n + j] / area[i] - exact(i, j)), `${i} to ${j}`).toBeLessThan(0.0035);
         }
       }
       const { reciprocity, rows } = flaws(exchange, area);
@@ -129,10 +129,10 @@ describe("exchange of a closed cylinder, all 49 factors known [howell-catalog]",
       const table = dense(exchangeFromCounts(counts, area), n);
       for (let i = 0; i < n; i++) {
         const row = new Float64Array(n);
-        for (let k = counts.rowStart[i]!; k < counts.rowStart[i + 1]!; k++) row[counts.column[k]!] = counts.count[k]!;
+        for (let k = counts.rowStart[i]; k < counts.rowStart[i + 1]; k++) row[counts.column[k]] = counts.count[k]!;
         for (let j = 0; j < n; j++) {
-          bare += (row[j]! / 1024 - exact(i, j)) ** 2;
-          closed += (table[i * n + j]! / area[i]! - exact(i, j)) ** 2;
+          bare += (row[j] / 1024 - exact(i, j)) ** 2;
+          closed += (table[i * n + j] / area[i] - exact(i, j)) ** 2;
         }
       }
     }
@@ -151,9 +151,9 @@ describe("exchange of a closed cylinder, all 49 factors known [howell-catalog]",
       stated += exchange.rayError / 20;
       for (let i = 0; i < n; i++) {
         for (let j = i + 1; j < n; j++) {
-          const larger = Math.max(area[i]!, area[j]!);
-          if ((area[i]! * exact(i, j)) / larger < 0.01) continue;
-          squares += ((table[i * n + j]! - area[i]! * exact(i, j)) / larger) ** 2;
+          const larger = Math.max(area[i], area[j]);
+          if ((area[i] * exact(i, j)) / larger < 0.01) continue;
+          squares += ((table[i * n + j] - area[i] * exact(i, j)) / larger) ** 2;
           terms++;
         }
       }
@@ -184,7 +184,7 @@ describe("error against rays", () => {
     }
     const meanX = logRays.reduce((a, b) => a + b) / logRays.length;
     const meanY = logErrors.reduce((a, b) => a + b) / logErrors.length;
-    const covariance = logRays.reduce((sum, x, i) => sum + (x - meanX) * (logErrors[i]! - meanY), 0);
+    const covariance = logRays.reduce((sum, x, i) => sum + (x - meanX) * (logErrors[i] - meanY), 0);
     return covariance / logRays.reduce((sum, x) => sum + (x - meanX) ** 2, 0);
   }
 
@@ -217,8 +217,8 @@ describe("exchange of a load", () => {
     expect(reciprocity).toBeLessThan(1e-12);
     expect(rows).toBeLessThan(1e-12);
     for (let i = 0; i < mesh.patchCount; i++) {
-      for (let k = once.rowStart[i]! + 1; k < once.rowStart[i + 1]!; k++) {
-        expect(once.column[k]!).toBeGreaterThan(once.column[k - 1]!);
+      for (let k = once.rowStart[i] + 1; k < once.rowStart[i + 1]; k++) {
+        expect(once.column[k]).toBeGreaterThan(once.column[k - 1]);
       }
     }
   });
@@ -231,7 +231,7 @@ describe("exchange of a load", () => {
       progress: (fraction: number) => void fractions.push(fraction),
       elapsed: () => 0,
     };
-    expect(() => traceExchange(scene, mesh as Mesh, 64, 5, control)).toThrow(Cancelled);
+    expect(() => traceExchange(scene, mesh, 64, 5, control)).toThrow(Cancelled);
     expect(fractions).toEqual([0, 64 / mesh.patchCount]);
   });
 });

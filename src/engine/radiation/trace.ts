@@ -40,7 +40,7 @@ export function sobolRayPoints(seed: number): RayPoints {
   let points: Uint32Array = new Uint32Array(0);
   return (patch, index, dimension) => {
     if (index * 4 >= points.length) points = sobolPoints(4, Math.max(1024, index * 2), seed);
-    return (points[index * 4 + dimension]! ^ mix32(mix32(patch * 4 + dimension) ^ seed)) >>> 0;
+    return (points[index * 4 + dimension] ^ mix32(mix32(patch * 4 + dimension) ^ seed)) >>> 0;
   };
 }
 
@@ -115,19 +115,19 @@ export function traceRays(
       trace(rays, batch);
       traced += batch;
       for (let i = 0; i < batch; i++) {
-        const solid = rays.solid[i]!;
+        const solid = rays.solid[i];
         if (solid < 0) {
           lost++;
           continue;
         }
-        const t = rays.distance[i]!;
-        const dx = rays.dx[i]!;
-        const dy = rays.dy[i]!;
-        const dz = rays.dz[i]!;
-        const hit = locate(solid, rays.ox[i]! + t * dx, rays.oy[i]! + t * dy, rays.oz[i]! + t * dz, dx, dy, dz);
+        const t = rays.distance[i];
+        const dx = rays.dx[i];
+        const dy = rays.dy[i];
+        const dz = rays.dz[i];
+        const hit = locate(solid, rays.ox[i] + t * dx, rays.oy[i] + t * dy, rays.oz[i] + t * dz, dx, dy, dz);
         if (hit < 0) continue;
         if (tally[hit] === 0) touched[touchedCount++] = hit;
-        tally[hit] = tally[hit]! + 1;
+        tally[hit] = tally[hit] + 1;
       }
     }
     const row = touched.subarray(0, touchedCount).sort();
@@ -139,7 +139,7 @@ export function traceRays(
     for (const hit of row) {
       column[used] = hit;
       count[used++] = tally[hit]!;
-      sum += tally[hit]!;
+      sum += tally[hit];
       tally[hit] = 0;
     }
     arrived[patch] = sum;

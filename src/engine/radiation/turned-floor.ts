@@ -28,17 +28,17 @@ export function floorRings(radius: number): readonly number[] {
 export function footOf(turned: Turned, rings: readonly number[], patch: () => number): Foot {
   const { builder, section, stance, sectors, start } = turned;
   const { x, y, z, touches } = stance;
-  const radius = section.outside[0]![0];
+  const radius = section.outside[0][0];
   const ringPatches = (): Table =>
     rings.map((_, ring) => {
       const made = Array.from({ length: ring === 0 ? 1 : sectors }, patch);
-      return Array.from({ length: sectors }, (_, s) => made[s % made.length]!);
+      return Array.from({ length: sectors }, (_, s) => made[s % made.length]);
     });
   const disc = (outer: number, level: number, underside: Table): void => {
     let inner = 0;
     rings.forEach((share, ring) => {
       const edge = { x, y, z: level, inner, outer: outer * share, up: false };
-      builder.scene.ring(edge, start, merged(underside[ring]!));
+      builder.scene.ring(edge, start, merged(underside[ring]));
       inner = outer * share;
     });
   };
@@ -64,9 +64,9 @@ function merged(row: readonly number[]): readonly number[] {
 
 /** Cross-section of one ring of the floor. */
 export function floorStrip(turned: Turned, foot: Foot, ring: number): readonly Point[] {
-  const [innerRadius, innerZ] = turned.section.inside![0]!;
-  const from = ring === 0 ? 0 : foot.rings[ring - 1]!;
-  const to = foot.rings[ring]!;
+  const [innerRadius, innerZ] = turned.section.inside![0];
+  const from = ring === 0 ? 0 : foot.rings[ring - 1];
+  const to = foot.rings[ring];
   return [
     [foot.radius * from, 0],
     [foot.radius * to, 0],
@@ -78,10 +78,10 @@ export function floorStrip(turned: Turned, foot: Foot, ring: number): readonly P
 /** Puts the inside of the floor into the scene, one row of patches per ring. */
 export function floorInside(turned: Turned, foot: Foot, patches: Table): void {
   const { builder, stance, start } = turned;
-  const [radius, z] = turned.section.inside![0]!;
+  const [radius, z] = turned.section.inside![0];
   patches.forEach((row, ring) => {
-    const inner = ring === 0 ? 0 : radius * foot.rings[ring - 1]!;
-    const outer = radius * foot.rings[ring]!;
+    const inner = ring === 0 ? 0 : radius * foot.rings[ring - 1];
+    const outer = radius * foot.rings[ring];
     builder.scene.ring({ x: stance.x, y: stance.y, z: stance.z + z, inner, outer, up: true }, start, row);
   });
 }
@@ -94,28 +94,28 @@ export function floorInside(turned: Turned, foot: Foot, patches: Table): void {
 export function floorCells(turned: Turned, foot: Foot, lowest: readonly number[]): readonly number[] {
   const { builder, body, sectors, section } = turned;
   const { rings, radius, underside } = foot;
-  const [innerRadius, thickness] = section.inside![0]!;
+  const [innerRadius, thickness] = section.inside![0];
   const turn = (2 * Math.PI) / sectors;
   const top = rings.map((_, ring) => Array.from({ length: ring === 0 ? 1 : sectors }, () => builder.patch(body)));
   floorInside(turned, foot, top);
   let outer: readonly number[] = [];
   rings.forEach((share, ring) => {
-    const from = ring === 0 ? 0 : rings[ring - 1]!;
-    const row = top[ring]!;
+    const from = ring === 0 ? 0 : rings[ring - 1];
+    const row = top[ring];
     const volume = volumeOfRevolution(floorStrip(turned, foot, ring)) / row.length;
     const made = row.map((back, s) =>
       builder.cell({ body, front: underside[ring]?.[s] ?? -1, back, edges: [], thickness, volume }),
     );
-    const cells = Array.from({ length: sectors }, (_, s) => made[s % made.length]!);
+    const cells = Array.from({ length: sectors }, (_, s) => made[s % made.length]);
     const inner = outer;
     cells.forEach((cell, s) => {
       if (ring === 0) return;
       const middle = (radius * (share + from)) / 2;
       const side = radius * (share - from) * thickness;
-      if (sectors > 1) builder.link({ a: cell, b: cells[(s + 1) % sectors]!, area: side, distance: turn * middle });
-      const before = ring === 1 ? 0 : rings[ring - 2]!;
+      if (sectors > 1) builder.link({ a: cell, b: cells[(s + 1) % sectors], area: side, distance: turn * middle });
+      const before = ring === 1 ? 0 : rings[ring - 2];
       const distance = (radius * (share - before)) / 2;
-      builder.link({ a: inner[s]!, b: cell, area: turn * radius * from * thickness, distance });
+      builder.link({ a: inner[s], b: cell, area: turn * radius * from * thickness, distance });
     });
     outer = cells;
   });
@@ -123,7 +123,7 @@ export function floorCells(turned: Turned, foot: Foot, lowest: readonly number[]
   const seam = Math.hypot(radius - innerRadius, thickness);
   outer.forEach((cell, s) => {
     const area = (turn * (radius + innerRadius) * seam) / 2;
-    builder.link({ a: cell, b: lowest[s]!, area, distance: width / 2 + section.wall });
+    builder.link({ a: cell, b: lowest[s], area, distance: width / 2 + section.wall });
   });
   return outer;
 }

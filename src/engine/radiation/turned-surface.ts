@@ -38,17 +38,17 @@ export function surfaceOfRevolution(
   const along = lengths(line);
   const { x, y } = stance;
   for (let i = 0; i + 1 < line.length; i++) {
-    const from = along[i]!;
-    const to = along[i + 1]!;
-    const [r0, z0] = line[i]!;
-    const [r1, z1] = line[i + 1]!;
+    const from = along[i];
+    const to = along[i + 1];
+    const [r0, z0] = line[i];
+    const [r1, z1] = line[i + 1];
     const rows: number[][] = [];
     const stops = [from];
     for (let k = 0; k + 1 < cuts.length; k++) {
-      const low = Math.max(from, cuts[k]!);
-      const high = Math.min(to, cuts[k + 1]!);
+      const low = Math.max(from, cuts[k]);
+      const high = Math.min(to, cuts[k + 1]);
       if (high - low < 1e-9) continue;
-      rows.push(patches[k]!);
+      rows.push(patches[k]);
       stops.push(high);
     }
     if (Math.abs(z1 - z0) > 1e-7) {
@@ -60,8 +60,8 @@ export function surfaceOfRevolution(
     // A level stretch: outward it looks down on the outside and up on the inside; inward the other way round.
     const up = outward === r1 < r0;
     rows.forEach((row, k) => {
-      const a = pointAlong(line, along, stops[k]!)[0];
-      const b = pointAlong(line, along, stops[k + 1]!)[0];
+      const a = pointAlong(line, along, stops[k])[0];
+      const b = pointAlong(line, along, stops[k + 1])[0];
       if (Math.abs(a - b) < 1e-9) return;
       builder.scene.ring({ x, y, z: stance.z + z0, inner: Math.min(a, b), outer: Math.max(a, b), up }, start, row);
     });
@@ -93,8 +93,8 @@ export function bandCuts(section: CrossSection, bands: number): BandCuts {
   const innerAlong = lengths(inside);
   for (const inner of [opposite(section, along, outer, innerAlong), shares(innerAlong.at(-1)!, bands)]) {
     const strips = outer.slice(1).map((_, k) => {
-      const back = partOf(inside, innerAlong, inner[k]!, inner[k + 1]!);
-      return partOf(section.outside, along, outer[k]!, outer[k + 1]!).concat(back.toReversed());
+      const back = partOf(inside, innerAlong, inner[k], inner[k + 1]);
+      return partOf(section.outside, along, outer[k], outer[k + 1]).concat(back.toReversed());
     });
     if (bands === 1 || strips.every((strip) => volumeOfRevolution(strip) > 0)) return { outer, inner, strips };
   }
@@ -107,8 +107,8 @@ function shares(total: number, bands: number): readonly number[] {
 
 /** From the axis to the outside, between two cuts. */
 function wedge(section: CrossSection, along: readonly number[], cuts: readonly number[], k: number): readonly Point[] {
-  const part = partOf(section.outside, along, cuts[k]!, cuts[k + 1]!);
-  return [[0, part[0]![1]], ...part, [0, part.at(-1)![1]]];
+  const part = partOf(section.outside, along, cuts[k], cuts[k + 1]);
+  return [[0, part[0][1]], ...part, [0, part.at(-1)![1]]];
 }
 
 /** Lengths along the inside next to the points that lie a wall's thickness in from the outside's cuts, rising. */
@@ -122,14 +122,14 @@ function opposite(
   const least = total / (cuts.length - 1) / 20;
   const matched = [0];
   for (let k = 1; k + 1 < cuts.length; k++) {
-    const [r, z] = pointAlong(section.outside, along, cuts[k]!);
-    const [before, after] = [-1e-3, 1e-3].map((step) => pointAlong(section.outside, along, cuts[k]! + step));
-    const [dr, dz] = [after![0] - before![0], after![1] - before![1]];
+    const [r, z] = pointAlong(section.outside, along, cuts[k]);
+    const [before, after] = [-1e-3, 1e-3].map((step) => pointAlong(section.outside, along, cuts[k] + step));
+    const [dr, dz] = [after[0] - before[0], after[1] - before[1]];
     const length = Math.hypot(dr, dz);
     const within: Point = [r - (section.wall * dz) / length, z + (section.wall * dr) / length];
     const left = (cuts.length - 1 - k) * least;
     const at = nearestAlong(section.inside!, innerAlong, within);
-    matched.push(Math.min(total - left, Math.max(at, matched[k - 1]! + least)));
+    matched.push(Math.min(total - left, Math.max(at, matched[k - 1] + least)));
   }
   return [...matched, total];
 }

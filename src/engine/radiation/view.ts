@@ -72,10 +72,10 @@ export function viewFromPiece(load: Load, pieceId: string, options: ViewOptions 
   const flush = (): void => {
     trace(rays, pixels.length);
     pixels.forEach((pixel, i) => {
-      const solid = rays.solid[i]!;
+      const solid = rays.solid[i];
       if (solid < 0) return;
-      const t = rays.distance[i]!;
-      const [dx, dy, dz] = [rays.dx[i]!, rays.dy[i]!, rays.dz[i]!];
+      const t = rays.distance[i];
+      const [dx, dy, dz] = [rays.dx[i], rays.dy[i], rays.dz[i]];
       const patch = locate(solid, eye[0] + t * dx, eye[1] + t * dy, eye[2] + t * dz, dx, dy, dz);
       // An eye inside something else (pieces pushed into each other) sees that from within.
       const seen = mesh.bodyOf[patch < 0 ? ~patch : patch];
@@ -104,7 +104,7 @@ export function viewFromPiece(load: Load, pieceId: string, options: ViewOptions 
     }
   }
   flush();
-  const exposure = exposureOf(load, { pieceIds: [pieceId], raysPerPiece: 4096, tracer })[0]!;
+  const exposure = exposureOf(load, { pieceIds: [pieceId], raysPerPiece: 4096, tracer })[0];
   const horizon = Math.sin(Math.PI / 4) / edge;
   return { ...exposure, size, kind, body, bodies: mesh.bodies, distance, horizon, eye };
 }
