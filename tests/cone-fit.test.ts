@@ -10,9 +10,9 @@ describe("the fit of the cones' kinetics to the chart [orton-chart]", () => {
   it("is what the engine carries: run tools/fit-cones.ts when this fails", () => {
     expect(coneKinetics.map(({ cone, kind }) => [cone, kind])).toEqual(fitted.map(({ cone, kind }) => [cone, kind]));
     fitted.forEach(({ kinetics }, i) => {
-      expect(coneKinetics[i]!.kinetics.end).toBeCloseTo(kinetics.end, 2);
-      expect(coneKinetics[i]!.kinetics.slope).toBeCloseTo(kinetics.slope, 3);
-      expect(coneKinetics[i]!.kinetics.curvature).toBeCloseTo(kinetics.curvature, 3);
+      expect(coneKinetics[i].kinetics.end).toBeCloseTo(kinetics.end, 2);
+      expect(coneKinetics[i].kinetics.slope).toBeCloseTo(kinetics.slope, 3);
+      expect(coneKinetics[i].kinetics.curvature).toBeCloseTo(kinetics.curvature, 3);
     });
     expect(coneChart).toHaveLength(chart.length);
     const report = readFileSync(new URL("../docs/reference/cone-fit.md", import.meta.url), "utf8");
@@ -38,7 +38,7 @@ describe("the fit of the cones' kinetics to the chart [orton-chart]", () => {
     [60, 2.8],
     [150, 4.7],
   ])("predicts a left-out value at %d C/h better than plain Arrhenius (RMS below %d C)", (rate, bar) => {
-    expect(rms(errorsAt(kinds[0]!, rate))).toBeLessThan(bar);
+    expect(rms(errorsAt(kinds[0], rate))).toBeLessThan(bar);
   });
 
   it("meets all three rates to 1.3 C in the mean square, both self-supporting families", () => {

@@ -109,9 +109,9 @@ export class FakeStudioServer {
       const id = `job-${this.jobs.size + 1}`;
       this.jobs.set(id, { request: JSON.parse(body), lines: new Set(), last: { state: "waiting" } });
       answer(response, 202, { id });
-    } else if (/^\/api\/jobs\/[^/]+\/events$/.test(url)) this.#jobEvents(url.split("/")[3] as string, response);
+    } else if (/^\/api\/jobs\/[^/]+\/events$/.test(url)) this.#jobEvents(url.split("/")[3], response);
     else if (method === "DELETE") {
-      if (!this.ignoresStops) this.tellJob(url.split("/")[3] as string, { state: "cancelled" });
+      if (!this.ignoresStops) this.tellJob(url.split("/")[3], { state: "cancelled" });
       answer(response, 204, null);
     } else answer(response, 404, { error: "no such place" });
   }

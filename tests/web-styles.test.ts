@@ -5,9 +5,7 @@ import { filesBelow, root } from "../tools/rooms.ts";
 
 const sheets = filesBelow("src/web", [".css"]);
 const declared = new Set<string>(
-  [...readFileSync(path.join(root, "src/web/ui/tokens.css"), "utf8").matchAll(/--([\w-]+):/g)].map(
-    (match) => match[1] as string,
-  ),
+  [...readFileSync(path.join(root, "src/web/ui/tokens.css"), "utf8").matchAll(/--([\w-]+):/g)].map((match) => match[1]),
 );
 // Set by react-aria-components on its popovers.
 declared.add("trigger-width");
@@ -17,7 +15,7 @@ it("uses no custom property that tokens.css does not declare", () => {
     const source = readFileSync(path.join(root, file), "utf8");
     const own = new Set([...source.matchAll(/--([\w-]+):/g)].map((match) => match[1]));
     return [...source.matchAll(/var\(--([\w-]+)\)/g)]
-      .map((match) => match[1] as string)
+      .map((match) => match[1])
       .filter((name) => !own.has(name))
       .map((name) => ({ file, name }));
   });

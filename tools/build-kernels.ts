@@ -2,7 +2,7 @@
 // it alike without fetching a file. `--check` writes nothing and fails if what is checked in is not what comes out.
 import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import asc from "assemblyscript/asc";
+import { main as compile } from "assemblyscript/asc";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const kernels = ["rays"];
@@ -10,12 +10,22 @@ const kernels = ["rays"];
 /** The text of the module with kernel `name` in it. */
 export async function buildKernel(name: string): Promise<string> {
   let bytes: Uint8Array = new Uint8Array(0);
-  const { error, stderr } = await asc.main(
+  const complaints: string[] = [];
+  const { error } = await compile(
     [
       `src/kernels/assembly/${name}.ts`,
-      ...["--outFile", `${name}.wasm`, "-O3", "--converge", "--noAssert", "--enable", "simd", "--runtime", "stub"],
+      "--outFile",
+      `${name}.wasm`,
+      "-O3",
+      "--converge",
+      "--noAssert",
+      "--enable",
+      "simd",
+      "--runtime",
+      "stub",
       // The host lays out the memory itself, and grows it.
-      ...["--initialMemory", "1"],
+      "--initialMemory",
+      "1",
     ],
     {
       readFile: (file: string, base: string) => {
@@ -29,9 +39,10 @@ export async function buildKernel(name: string): Promise<string> {
         bytes = Buffer.from(contents);
       },
       listFiles: () => null,
+      stderr: { write: (text: string | Uint8Array) => void complaints.push(text.toString()) },
     },
   );
-  if (error) throw new Error(`${name}: ${error.message}\n${stderr.toString()}`);
+  if (error) throw new Error(`${name}: ${error.message}\n${complaints.join("")}`);
   const text = Buffer.from(bytes)
     .toString("base64")
     .replace(/.{1,110}/g, '\n  "$&" +')

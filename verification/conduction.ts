@@ -18,13 +18,13 @@ function threeLayerWall(): Verified {
   let last = heldNode(builder, hot);
   for (const { thickness, k, density, specificHeat } of layers) {
     const nodes = addSlab(builder, { thickness, conductivity: constant(k), density, specificHeat, intervals: 6 });
-    builder.link(last, nodes[0]!, 1e7, constant(1));
+    builder.link(last, nodes[0], 1e7, constant(1));
     last = nodes.at(-1)!;
   }
   builder.link(last, heldNode(builder, room), film, constant(1));
   const { state } = runTo(builder, room, 4e6, { ...tight, perStep: 0.1 });
   const resistance = layers.reduce((sum, { thickness, k }) => sum + thickness / k, 1 / film);
-  const computed = film * (state[last]! - room);
+  const computed = film * (state[last] - room);
   return { computed, reference: (hot - room) / resistance, tolerance: 0.01, unit: "W/m2" };
 }
 
@@ -33,13 +33,13 @@ function risingConductivity(): Verified {
   const builder = new NetworkBuilder();
   const conductivity = { base: 0.11, slope: 1.1e-4 };
   const nodes = addSlab(builder, { thickness: 0.075, conductivity, density: 500, specificHeat: 1050, intervals: 4 });
-  builder.link(heldNode(builder, 1273.15), nodes[0]!, 1e7, constant(1));
+  builder.link(heldNode(builder, 1273.15), nodes[0], 1e7, constant(1));
   const film = 1e5;
-  builder.link(nodes.at(-1)!, heldNode(builder, 373.15), film, constant(1));
+  builder.link(nodes.at(-1), heldNode(builder, 373.15), film, constant(1));
   const { state } = runTo(builder, 373.15, 4e6, { ...tight, perStep: 0.1 });
   // Mean conductivity between the faces, at 550 C.
   const reference = ((0.11 + 1.1e-4 * 550) * 900) / 0.075;
-  return { computed: film * (state[nodes.at(-1)!]! - 373.15), reference, tolerance: 0.3, unit: "W/m2" };
+  return { computed: film * (state[nodes.at(-1)] - 373.15), reference, tolerance: 0.3, unit: "W/m2" };
 }
 
 /** Error function by its series. */
@@ -60,11 +60,11 @@ function semiInfiniteStep(): Verified {
   const slab = { thickness: 0.3, conductivity: constant(k), density, specificHeat, intervals: 300 };
   const nodes = addSlab(builder, slab);
   const [face, start, time, depth] = [1073.15, 293.15, 3600, 0.02];
-  builder.link(heldNode(builder, face), nodes[0]!, 1e6, constant(1));
+  builder.link(heldNode(builder, face), nodes[0], 1e6, constant(1));
   const { state } = runTo(builder, start, time, { ...tight, perStep: 1e-3 });
   const diffusivity = k / (density * specificHeat);
   const reference = face + (start - face) * erf(depth / (2 * Math.sqrt(diffusivity * time)));
-  return { computed: state[nodes[20]!]!, reference, tolerance: 0.05, unit: "K" };
+  return { computed: state[nodes[20]], reference, tolerance: 0.05, unit: "K" };
 }
 
 const shelf = { halfThickness: 0.0095, k: 1.5, density: 2000, specificHeat: 1100, film: 250 };
@@ -101,9 +101,9 @@ export function slabFace(intervals: number, time: number): { readonly computed: 
     specificHeat,
     intervals,
   });
-  builder.link(nodes.at(-1)!, heldNode(builder, 1273.15), film, constant(1));
+  builder.link(nodes.at(-1), heldNode(builder, 1273.15), film, constant(1));
   const { state } = runTo(builder, 293.15, time, { ...tight, perStep: 1e-5 });
-  return { computed: state[nodes.at(-1)!]!, reference: 1273.15 - 980 * slabSeries(1, time) };
+  return { computed: state[nodes.at(-1)], reference: 1273.15 - 980 * slabSeries(1, time) };
 }
 
 /** Exponent with which the error falls as the grid is halved [-]. */
@@ -128,7 +128,7 @@ export function radiatingBody(
     length === null ? { ...tight, perStep: 1e-5 } : { ...tight, balance: 1e-11, perStep: Infinity, longest: length };
   const { state } = runTo(builder, start, time, accuracy);
   const reference = (start ** -3 + (3 * stefanBoltzmann * area * time) / (mass * specificHeat)) ** (-1 / 3);
-  return { computed: state[body]!, reference };
+  return { computed: state[body], reference };
 }
 
 /** Exponent with which the error falls as a fixed time step is halved [-]. */

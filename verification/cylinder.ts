@@ -24,14 +24,13 @@ function discAt(place: "corner" | "face", refinement: number): number {
   const across = r.length;
   const cool = (node: number, area: number): void => builder.link(node, room, area, { base: film, slope: 0 });
   for (let i = 0; i < across; i++) {
-    const area = Math.PI * (re[i + 1]! ** 2 - re[i]! ** 2);
-    cool(nodes[i]!, area);
-    cool(nodes[(z.length - 1) * across + i]!, area);
+    const area = Math.PI * (re[i + 1] ** 2 - re[i] ** 2);
+    cool(nodes[i], area);
+    cool(nodes[(z.length - 1) * across + i], area);
   }
-  for (let j = 0; j < z.length; j++)
-    cool(nodes[j * across + across - 1]!, 2 * Math.PI * radius * (ze[j + 1]! - ze[j]!));
+  for (let j = 0; j < z.length; j++) cool(nodes[j * across + across - 1], 2 * Math.PI * radius * (ze[j + 1] - ze[j]));
   const { state } = runTo(builder, 300, 200, { ...tight, perStep: 0.005 });
-  return state[nodes[place === "corner" ? across - 1 : 0]!]!;
+  return state[nodes[place === "corner" ? across - 1 : 0]];
 }
 
 /*

@@ -11,9 +11,7 @@ function lumped(): Verified {
   const problem = JSON.parse(text("lumped-1.json")) as LumpedCase & { readonly T_K: readonly (readonly number[])[] };
   const solved = solveLumped(problem);
   if (!solved.ok) throw new Error(solved.failure);
-  const differences = solved.value.T_K.flatMap((row, i) =>
-    row.map((value, j) => Math.abs(value - problem.T_K[i]![j]!)),
-  );
+  const differences = solved.value.T_K.flatMap((row, i) => row.map((value, j) => Math.abs(value - problem.T_K[i][j])));
   return { computed: Math.max(...differences), reference: 0, tolerance: 0.01, unit: "K" };
 }
 
@@ -36,10 +34,10 @@ function worst(index: number, rims: boolean): number {
     .map((line) => line.split(","));
   const { probes } = solution(index);
   let most = 0;
-  head!.forEach((name, column) => {
+  head.forEach((name, column) => {
     if (column === 0 || name.includes("rim") !== rims) return;
     rows.forEach((row, i) => {
-      most = Math.max(most, Math.abs(probes[name]![i]! - Number(row[column])));
+      most = Math.max(most, Math.abs(probes[name][i] - Number(row[column])));
     });
   });
   return most;

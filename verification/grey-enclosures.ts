@@ -19,8 +19,8 @@ function greyHeat(surfaces: readonly GreySurface[], viewFactor: readonly (readon
   const radiosities = surfaces.map(({ emissivity, temperature, backOf }, patch) => {
     const line = { base: emissivity, slope: 0 };
     if (backOf !== undefined) {
-      nodes.push(nodes[backOf]!);
-      return builder.surface(patch, nodes[backOf]!, line);
+      nodes.push(nodes[backOf]);
+      return builder.surface(patch, nodes[backOf], line);
     }
     const radiosity = builder.surface(patch, "next", line);
     nodes.push(temperature === null ? builder.node(0, null, "fittings") : heldNode(builder, temperature));
@@ -32,7 +32,7 @@ function greyHeat(surfaces: readonly GreySurface[], viewFactor: readonly (readon
     column: Int32Array.from({ length: count * count }, (_, k) => k % count),
     value: Float64Array.from(
       { length: count * count },
-      (_, k) => surfaces[Math.floor(k / count)]!.area * viewFactor[Math.floor(k / count)]![k % count]!,
+      (_, k) => surfaces[Math.floor(k / count)].area * viewFactor[Math.floor(k / count)][k % count],
     ),
   };
   const system = new ThermalSystem(builder.build(), rows, [], 293.15);
@@ -42,7 +42,7 @@ function greyHeat(surfaces: readonly GreySurface[], viewFactor: readonly (readon
   const { state } = stepper;
   return surfaces.map(
     ({ area, emissivity }, i) =>
-      ((area * emissivity) / (1 - emissivity)) * (black(state[nodes[i]!]!) - state[radiosities[i]!]!),
+      ((area * emissivity) / (1 - emissivity)) * (black(state[nodes[i]]) - state[radiosities[i]]),
   );
 }
 
@@ -58,7 +58,7 @@ function parallelPlates(): Verified {
     [1, 0],
   ]);
   const reference = (black(1273.15) - black(873.15)) / (1 / 0.8 + 1 / 0.5 - 1);
-  return { computed: heat[0]!, reference, tolerance: 0.01, unit: "W" };
+  return { computed: heat[0], reference, tolerance: 0.01, unit: "W" };
 }
 
 function concentricCylinders(): Verified {
@@ -74,7 +74,7 @@ function concentricCylinders(): Verified {
     ],
   );
   const reference = (inner * (black(1200) - black(500))) / (1 / 0.85 + ((1 - 0.6) / 0.6) * (inner / outer));
-  return { computed: heat[1]!, reference, tolerance: 0.01, unit: "W" };
+  return { computed: heat[1], reference, tolerance: 0.01, unit: "W" };
 }
 
 function radiationShield(): Verified {
@@ -94,7 +94,7 @@ function radiationShield(): Verified {
     ],
   );
   const reference = (black(1100) - black(600)) / (1 / 0.8 + 1 / 0.5 + 2 / 0.1 - 2);
-  return { computed: heat[0]!, reference, tolerance: 0.01, unit: "W" };
+  return { computed: heat[0], reference, tolerance: 0.01, unit: "W" };
 }
 
 /** Two plates and a re-radiating wall around them: heat from the hot plate. */
@@ -115,7 +115,7 @@ function reradiatingWall(): Verified {
   );
   const direct = across + 1 / (1 / toWall + 1 / toWall);
   const reference = (black(1200) - black(700)) / ((1 - 0.8) / 0.8 + 1 / direct + (1 - 0.6) / 0.6);
-  return { computed: heat[0]!, reference, tolerance: 0.01, unit: "W" };
+  return { computed: heat[0], reference, tolerance: 0.01, unit: "W" };
 }
 
 const incropera = "[incropera] chapter 13";

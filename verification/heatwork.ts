@@ -35,7 +35,7 @@ function endByRunning(cone: string, perHour: number, around: number): number {
   let before = 0;
   for (let temperature = around - 399; temperature < around + 100; temperature++) {
     run.add(stepSeconds, [temperature]);
-    const now = run.alphas[index]!;
+    const now = run.alphas[index];
     if (now >= 1) return temperature - Math.log(now) / Math.log(now / before);
     before = now;
   }
@@ -132,7 +132,7 @@ export function minutesToBend(cone: string): number {
 /** Middle value. */
 export function median(values: readonly number[]): number {
   const sorted = values.toSorted((a, b) => a - b);
-  return (sorted[(sorted.length - 1) >> 1]! + sorted[sorted.length >> 1]!) / 2;
+  return (sorted[(sorted.length - 1) >> 1] + sorted[sorted.length >> 1]) / 2;
 }
 
 const bendCase: VerificationCase = {
@@ -150,14 +150,14 @@ const bendCase: VerificationCase = {
 /** Hold at the end point of a 60 C/h ramp that brings down the next cone of whole number [h]. */
 export function hoursToNextCone(cone: string, further = 1): number {
   const whole = coneNames.filter((name) => !name.includes("."));
-  const next = whole[whole.indexOf(cone) + further]!;
+  const next = whole[whole.indexOf(cone) + further];
   const rate = 60 / 3600;
   const end = rampEnd(kineticsOf(cone), rate);
   const alphaAt = (hours: number): number => {
     const run = heatworkAccumulator([300]);
     run.add((end - 300) / rate, [end]);
     run.add(hours * 3600, [end]);
-    return run.alphas[coneNames.indexOf(next)]!;
+    return run.alphas[coneNames.indexOf(next)];
   };
   const perHour = alphaAt(1) - alphaAt(0);
   return (1 - alphaAt(0)) / perHour;

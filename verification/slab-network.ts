@@ -27,7 +27,7 @@ export function addSlab(builder: NetworkBuilder, slab: Slab): Int32Array {
   for (let i = 0; i <= slab.intervals; i++) {
     const share = i === 0 || i === slab.intervals ? 0.5 : 1;
     nodes[i] = builder.node(slab.density * step * share, heat, "brick");
-    if (i > 0) builder.link(nodes[i - 1]!, nodes[i]!, 1 / step, slab.conductivity);
+    if (i > 0) builder.link(nodes[i - 1], nodes[i], 1 / step, slab.conductivity);
   }
   return nodes;
 }

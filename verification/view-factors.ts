@@ -31,8 +31,8 @@ export function tracedFactor(pair: KnownPair, rays: number, seed: number, points
   const { from, to } = pair.build(builder);
   const scene = builder.build();
   const counts = traceRays(scene, rays, seed, unattended, { patches: [from], points });
-  for (let k = counts.rowStart[from]!; k < counts.rowStart[from + 1]!; k++) {
-    if (counts.column[k] === to) return counts.count[k]! / rays;
+  for (let k = counts.rowStart[from]; k < counts.rowStart[from + 1]; k++) {
+    if (counts.column[k] === to) return counts.count[k] / rays;
   }
   return 0;
 }

@@ -64,8 +64,8 @@ export function writeLeaf(solids: Solids, leaf: Leaf, buffer: ArrayBuffer, offse
     writeLanes(buffer, offset, leaf.first, (solid) => rowsFor(solids, solid, leaf.kind), []);
     return;
   }
-  // An empty half holds what no ray can hit: a band with its lower edge above its upper, a disc of radius² -1.
-  writeLanes(buffer, offset, leaf.first, (solid) => bandRows(numbersOf(solids, solid)), [0, 0, 1, 0, 1, -1]);
+  // An empty half holds what no ray can hit: a band of height -1, a disc of radius² -1.
+  writeLanes(buffer, offset, leaf.first, (solid) => bandRows(numbersOf(solids, solid)), [0, 0, 1, 0, 0, -1]);
   const rings = offset + 7 * 16;
   writeLanes(buffer, rings, leaf.second, (solid) => ringRows(numbersOf(solids, solid)), [0, 0, 0, -1, 0]);
 }
@@ -93,9 +93,10 @@ function numbersOf({ data }: Solids, solid: number): readonly number[] {
   return Array.from(data.subarray(solid * solidStride, (solid + 1) * solidStride));
 }
 
-/** Radius at height 0, and edges a rounding wider so that no ray slips between two bands. */
+/** Radius at the lower edge, slope, lower edge, height; a rounding taller, lest a ray slip between two bands. */
 function bandRows(d: readonly number[]): readonly number[] {
-  return [d[0], d[1], d[2] - d[4] * d[3], d[4], d[5] - 1e-7, d[6] + 1e-7];
+  const low = d[5] - 1e-7;
+  return [d[0], d[1], d[2] + d[4] * (low - d[3]), d[4], low, d[6] - d[5] + 2e-7];
 }
 
 function ringRows(d: readonly number[]): readonly number[] {

@@ -42,7 +42,7 @@ function primalOf(answer: Answer, k: number): number {
 export function asText(program: MixedIntegerProgram): string {
   const terms = (columns: readonly number[], coefficients: readonly number[]): string => {
     const named = columns
-      .map((column, k) => [column, coefficients[k] as number] as const)
+      .map((column, k) => [column, coefficients[k]] as const)
       .filter(([, coefficient]) => coefficient !== 0)
       .map(([column, coefficient]) => `${coefficient < 0 ? "-" : "+"} ${Math.abs(coefficient)} x${column}`);
     return named.length > 0 ? named.join(" ") : "0 x0";
@@ -59,7 +59,7 @@ export function asText(program: MixedIntegerProgram): string {
   });
   lines.push("Bounds");
   for (const k of all) {
-    const upper = program.upper[k] as number;
+    const upper = program.upper[k];
     lines.push(` ${program.lower[k]} <= x${k} <= ${upper === Infinity ? "+inf" : upper}`);
   }
   const whole = all.filter((k) => program.whole[k]);

@@ -88,8 +88,8 @@ describe("advise, on the computed firing of the demo's load", () => {
     const choices = startChoices(document, setting, forecast, attendance, 1);
     expect(choices.length).toBeGreaterThan(0);
     for (const { endsEarly, endsLate } of choices) {
-      expect(endsEarly).toBeGreaterThanOrEqual(attendance[0]!.from);
-      expect(endsLate).toBeLessThanOrEqual(attendance[0]!.to);
+      expect(endsEarly).toBeGreaterThanOrEqual(attendance[0].from);
+      expect(endsLate).toBeLessThanOrEqual(attendance[0].to);
     }
   });
 
@@ -99,7 +99,7 @@ describe("advise, on the computed firing of the demo's load", () => {
       ok: false,
       failure: { error: "There are no pieces in this setting." },
     });
-    const weak = { ...document, kilns: [{ ...document.kilns[0]!, supplyVoltage: 100 }, ...document.kilns.slice(1)] };
+    const weak = { ...document, kilns: [{ ...document.kilns[0], supplyVoltage: 100 }, ...document.kilns.slice(1)] };
     const result = await advise(weak, setting, { ...usualAdviseRequest, grade: "preview" }, unattended);
     expect(result.ok).toBe(false);
     if (!result.ok) expect(result.failure.remedy).toMatch(/lower end|ware out/);

@@ -11,7 +11,7 @@ const furniture = studio.furniture.find((each) => each.id === alder.furnitureId)
 const round: Kiln = { ...alder, chamber: { plan: { kind: "disc", radius: 0.29 }, height: 0.69 } };
 const disc: Furniture = {
   ...furniture,
-  shelves: [{ ...furniture.shelves[0]!, outline: { kind: "disc", radius: 0.25 }, thickness: 0.016, count: 3 }],
+  shelves: [{ ...furniture.shelves[0], outline: { kind: "disc", radius: 0.25 }, thickness: 0.016, count: 3 }],
 };
 const slab = (width: number, depth: number): Shape => ({
   id: "slab",
@@ -52,7 +52,7 @@ describe("kilnFit", () => {
     const square: Kiln = { ...alder, chamber: { plan: { kind: "rectangle", width: 0.6, depth: 0.6 }, height: 0.5 } };
     const shelf: Furniture = {
       ...disc,
-      shelves: [{ ...disc.shelves[0]!, outline: { kind: "rectangle", width: 0.4, depth: 0.4 } }],
+      shelves: [{ ...disc.shelves[0], outline: { kind: "rectangle", width: 0.4, depth: 0.4 } }],
     };
     // Turned by 45 degrees it needs (0.5 + 0.04) / √2 = 0.382 m each way.
     expect(kilnFit(square, shelf, slab(0.5, 0.04), 0).fits).toBe(true);
@@ -66,7 +66,7 @@ describe("kilnFit", () => {
     expect(kilnFit(round, disc, mug(tallest - 0.001), 0.015).fits).toBe(true);
     const over = kilnFit(round, disc, mug(tallest + 0.001), 0.015);
     expect(over).toMatchObject({ fits: false, reason: "too-tall" });
-    expect(over.fits === false && over.reason === "too-tall" && over.tallest).toBeCloseTo(tallest, 9);
+    expect(!over.fits && over.reason === "too-tall" && over.tallest).toBeCloseTo(tallest, 9);
   });
 
   test("in the demo studio only the garden planter fits neither kiln", () => {
@@ -82,7 +82,7 @@ describe("kilnFit", () => {
   });
 
   test("without any shelf that fits the chamber nothing fits", () => {
-    const huge = { ...disc, shelves: [{ ...disc.shelves[0]!, outline: { kind: "disc", radius: 0.28 } as const }] };
+    const huge = { ...disc, shelves: [{ ...disc.shelves[0], outline: { kind: "disc", radius: 0.28 } as const }] };
     expect(kilnFit(round, huge, slab(0.01, 0.01), 0)).toMatchObject({ fits: false, reason: "too-wide", widest: 0 });
   });
 });

@@ -5,7 +5,7 @@ import { clippedBehind, grownOutline, outlinePoints, reachAlong, type PlanPoint 
 /** Shoelace formula, https://en.wikipedia.org/wiki/Shoelace_formula */
 function shoelace(points: readonly PlanPoint[]): number {
   return points.reduce((sum, [x, y], i) => {
-    const [nextX, nextY] = points[(i + 1) % points.length] as PlanPoint;
+    const [nextX, nextY] = points[(i + 1) % points.length];
     return sum + (x * nextY - nextX * y) / 2;
   }, 0);
 }

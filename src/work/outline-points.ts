@@ -79,7 +79,7 @@ export function clippedBehind(
 ): readonly PlanPoint[] {
   const kept: PlanPoint[] = [];
   for (const [i, point] of points.entries()) {
-    const next = points[(i + 1) % points.length] as PlanPoint;
+    const next = points[(i + 1) % points.length];
     const here = point[0] * nx + point[1] * ny - distance;
     const there = next[0] * nx + next[1] * ny - distance;
     if (here <= 0) kept.push(point);

@@ -31,12 +31,12 @@ export function withLayers(load: Load, order: readonly string[]): Setting | null
   if (!plain || bottom.posts.length < 3) return null;
   const thickness = shelfTypeOf(load, bottom).thickness;
   const stackAbove = new Map<string, readonly Metres[]>();
-  shelves.slice(1).forEach((shelf, i) => stackAbove.set(shelves[i]!.id, shelf.posts[0]?.lengths ?? []));
+  shelves.slice(1).forEach((shelf, i) => stackAbove.set(shelves[i].id, shelf.posts[0]?.lengths ?? []));
   const places: readonly PlacedPost[] = bottom.posts;
   const used: Metres[] = places.flatMap(({ lengths }) => lengths);
   const moved: Setting["shelves"][number][] = [];
   let z = bottom.z;
-  let under: readonly Metres[] = places[0]!.lengths;
+  let under: readonly Metres[] = places[0].lengths;
   for (const id of order) {
     const shelf = shelves.find((each) => each.id === id);
     if (!shelf) return null;
@@ -75,7 +75,7 @@ function stackFor(load: Load, height: Metres, set: number): readonly Metres[] | 
   const grow = (stack: readonly Metres[], from: number): void => {
     if (total(stack) >= height - 1e-6 && (best === null || total(stack) < total(best))) best = stack;
     if (stack.length >= Math.min(load.furniture.maxStack, 3)) return;
-    for (let i = from; i < lengths.length; i++) grow([...stack, lengths[i]!], i);
+    for (let i = from; i < lengths.length; i++) grow([...stack, lengths[i]], i);
   };
   grow([], 0);
   return best;

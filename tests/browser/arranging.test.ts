@@ -29,7 +29,7 @@ async function settings(): Promise<StudioSeen["settings"]> {
   await page.getByText("Saved on this computer").waitFor();
   return (await server.studio()).settings;
 }
-const first = async (): Promise<StudioSeen["settings"][number]> => (await settings())[0]!;
+const first = async (): Promise<StudioSeen["settings"][number]> => (await settings())[0];
 const list = () => page.getByRole("listbox", { name: /from above/ });
 
 async function pickFirst(): Promise<void> {
@@ -42,7 +42,7 @@ test("turned by the keyboard 15 degrees, then back by undo", async () => {
   await pickFirst();
   await page.keyboard.press("r");
   await page.getByRole("button", { name: /^Undo turn of no\.\s1$/ }).waitFor();
-  const turned = (await first()).setting.pieces.filter((piece, i) => piece.angle !== before.setting.pieces[i]!.angle);
+  const turned = (await first()).setting.pieces.filter((piece, i) => piece.angle !== before.setting.pieces[i].angle);
   expect(turned).toHaveLength(1);
   await page.keyboard.press("Control+z");
   expect((await first()).setting.pieces).toEqual(before.setting.pieces);
@@ -51,17 +51,24 @@ test("turned by the keyboard 15 degrees, then back by undo", async () => {
 test("moved to another shelf that has room, through the list", async () => {
   const before = await first();
   await pickFirst();
-  await page.keyboard.press("m");
-  const dialog = page.getByRole("dialog", { name: /^Move no\.\s1 to$/ });
-  await dialog.getByText("it stands here").waitFor();
+  const dialog = page.getByRole("dialog", { name: /^Move no\.\s\d+ to$/ });
   const open = dialog.getByRole("listitem").filter({ hasText: "has room" }).getByRole("button");
-  if ((await open.count()) > 0) {
-    await open.first().click();
-    const after = await first();
-    const moved = after.setting.pieces.filter((piece, i) => piece.shelfId !== before.setting.pieces[i]!.shelfId);
-    expect(moved).toHaveLength(1);
-    await page.keyboard.press("Control+z");
-  } else await page.keyboard.press("Escape");
+  // In a full kiln not every piece finds room elsewhere; some small one does.
+  for (let tried = 0; tried < before.setting.pieces.length; tried += 1) {
+    await page.keyboard.press("m");
+    await dialog.getByText("it stands here").waitFor();
+    if ((await open.count()) > 0) break;
+    await page.keyboard.press("Escape");
+    await dialog.waitFor({ state: "hidden" });
+    const last = await list().getByRole("option").last().getAttribute("aria-selected");
+    if (last === "true") await page.keyboard.press("]");
+    await page.keyboard.press(last === "true" ? "Home" : "n");
+  }
+  await open.first().click();
+  const after = await first();
+  const moved = after.setting.pieces.filter((piece, i) => piece.shelfId !== before.setting.pieces[i].shelfId);
+  expect(moved).toHaveLength(1);
+  await page.keyboard.press("Control+z");
   expect((await first()).setting.pieces).toEqual(before.setting.pieces);
 });
 
@@ -92,8 +99,8 @@ test("a copy is a setting of its own; removing it is undone", async () => {
   await page.getByRole("menuitem", { name: /^Copy A/ }).click();
   await page.getByText(/^Setting B, /).waitFor();
   const [a, b] = await settings();
-  expect(b!.name).toBe("B");
-  expect(b!.setting.pieces).toEqual(a!.setting.pieces);
+  expect(b.name).toBe("B");
+  expect(b.setting.pieces).toEqual(a.setting.pieces);
   await page.getByRole("button", { name: "Settings", exact: true }).click();
   await page.getByRole("menuitem", { name: /^Remove setting B/ }).click();
   await page.getByText(/^Setting A, /).waitFor();
@@ -175,7 +182,7 @@ test("a move by key costs the page less than 100 ms of its thread, checks, drawi
     await page.waitForTimeout(120);
   }
   const each = ((await worked()) - before) / presses;
-  const middle = passed.sort((a, b) => a - b)[presses / 2]!;
+  const middle = passed.sort((a, b) => a - b)[presses / 2];
   console.log(
     `a move by key: ${each.toFixed(0)} ms of the page's thread; ${middle.toFixed(0)} ms until drawn (median, busy machine)`,
   );

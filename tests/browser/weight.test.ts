@@ -13,9 +13,9 @@ function firstFiles(): readonly string[] {
     if (files.has(file)) return;
     files.add(file);
     const text = readFileSync(path.join(folder, "assets", file), "utf8");
-    for (const [, next] of text.matchAll(/(?:from|import)\s*["']\.\/([\w.-]+\.js)["']/g)) visit(next!);
+    for (const [, next] of text.matchAll(/(?:from|import)\s*["']\.\/([\w.-]+\.js)["']/g)) visit(next);
   };
-  for (const [, file] of page.matchAll(/(?:src|href)="[^"]*assets\/([\w.-]+\.js)"/g)) visit(file!);
+  for (const [, file] of page.matchAll(/(?:src|href)="[^"]*assets\/([\w.-]+\.js)"/g)) visit(file);
   return [...files];
 }
 

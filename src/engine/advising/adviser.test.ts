@@ -32,14 +32,14 @@ function lagging(spots: readonly Spot[]): {
         { from: "010", to: "1" },
       );
       for (let t = step, corner = 1; t < end + 7200; t += step) {
-        while (corners.times[corner]! < t) corner++;
+        while (corners.times[corner] < t) corner++;
         const sensor = along(corners, corner, t);
         spots.forEach(({ offset, lag }, i) => {
-          now[i]! += (sensor + offset * Math.min(sensor / 1300, 1) - now[i]!) * (1 - Math.exp(-step / lag));
+          now[i] += (sensor + offset * Math.min(sensor / 1300, 1) - now[i]) * (1 - Math.exp(-step / lag));
         });
         counted.add(
           step,
-          spots.flatMap(({ within }, i) => [now[i]! - within, now[i]! + within]),
+          spots.flatMap(({ within }, i) => [now[i] - within, now[i] + within]),
         );
       }
       const pieces = spots.map(({ pieceId }, i) => ({
@@ -54,8 +54,8 @@ function lagging(spots: readonly Spot[]): {
 }
 
 function along({ times, temperatures }: { times: number[]; temperatures: number[] }, i: number, t: number): number {
-  const share = (t - times[i - 1]!) / (times[i]! - times[i - 1]!);
-  return temperatures[i - 1]! + share * (temperatures[i]! - temperatures[i - 1]!);
+  const share = (t - times[i - 1]) / (times[i] - times[i - 1]);
+  return temperatures[i - 1] + share * (temperatures[i] - temperatures[i - 1]);
 }
 
 const schedule: Schedule = {
@@ -124,7 +124,7 @@ describe("adviseSchedule", () => {
     let shortest = Infinity;
     for (let hold = 0; hold <= 7200; hold += 300) {
       for (let celsius = 960; celsius <= 1030; celsius += 3) {
-        const segments = [schedule.segments[0]!, { rate: 60 / 3600, target: celsius + 273.15, hold }];
+        const segments = [schedule.segments[0], { rate: 60 / 3600, target: celsius + 273.15, hold }];
         const { pieces, heating } = request.forecastFor({ ...schedule, segments }) as FiringOutcome;
         const kept = pieces.every(({ coldest, hottest }) => coldest >= -6.45 && hottest <= -5.55);
         if (kept) shortest = Math.min(shortest, heating);
@@ -185,11 +185,11 @@ describe("adviseSchedule", () => {
     expect(advice.spread).toBeGreaterThan(advice.allowed);
     expect(advice.leaveOut).toEqual(["bottom"]);
     expect(advice.moves.map(({ move }) => move.id)).toEqual(["raise the coldest", "take out the hottest"]);
-    expect(advice.moves[0]!.excess).toBeLessThanOrEqual(0);
+    expect(advice.moves[0].excess).toBeLessThanOrEqual(0);
     // The proof by brute force: nothing on the grid serves every piece.
     for (let hold = 0; hold <= 7200; hold += 1200) {
       for (let celsius = 950; celsius <= 1050; celsius += 2) {
-        const segments = [schedule.segments[0]!, { rate: 30 / 3600, target: celsius + 273.15, hold }];
+        const segments = [schedule.segments[0], { rate: 30 / 3600, target: celsius + 273.15, hold }];
         const { pieces } = request.forecastFor({ ...schedule, segments }) as FiringOutcome;
         expect(pieces.every(({ coldest, hottest }) => coldest >= -6.5 && hottest <= -5.5)).toBe(false);
       }
@@ -209,7 +209,7 @@ describe("adviseSchedule", () => {
   it("keeps ranges of each piece's own", async () => {
     const spots = [spot("mug", 0, 500), spot("test tile", 25, 500)];
     const { request } = ask(spots);
-    const wishes = [request.wishes[0]!, { pieceId: "test tile", least: -5.6, most: -4.5 }];
+    const wishes = [request.wishes[0], { pieceId: "test tile", least: -5.6, most: -4.5 }];
     const advice = await adviseSchedule({ ...request, wishes });
     expect(advice.kind).toBe("found");
     expectServed(advice.best.outcome, wishes);

@@ -22,15 +22,18 @@ export function idealCurve(segments: readonly Segment[], room: Kelvin, fullRate:
   const times: number[] = [0];
   const temperatures: number[] = [room];
   const segmentEnds: number[] = [];
-  for (const { rate, target, hold } of segments) {
-    const slope = rate === "full" ? fullRate : rate;
-    times.push(times.at(-1)! + Math.abs(target - temperatures.at(-1)!) / slope);
+  let time = 0;
+  let temperature = room;
+  const reach = (seconds: number, target: Kelvin): void => {
+    time += seconds;
+    temperature = target;
+    times.push(time);
     temperatures.push(target);
-    if (hold > 0) {
-      times.push(times.at(-1)! + hold);
-      temperatures.push(target);
-    }
-    segmentEnds.push(times.at(-1)!);
+  };
+  for (const { rate, target, hold } of segments) {
+    reach(Math.abs(target - temperature) / (rate === "full" ? fullRate : rate), target);
+    if (hold > 0) reach(hold, target);
+    segmentEnds.push(time);
   }
   return { times, temperatures, segmentEnds };
 }

@@ -80,7 +80,7 @@ const scale: readonly (readonly [ConePosition, Kelvin])[] = coneNames.map((cone)
 export function temperatureOf(position: ConePosition): Kelvin {
   const next = scale.findIndex(([place]) => place > position);
   const upper = next < 0 ? scale.length - 1 : Math.max(next, 1);
-  const [[lowPlace, low], [highPlace, high]] = [scale[upper - 1]!, scale[upper]!];
+  const [[lowPlace, low], [highPlace, high]] = [scale[upper - 1], scale[upper]];
   return low + ((position - lowPlace) / (highPlace - lowPlace)) * (high - low);
 }
 

@@ -14,11 +14,11 @@ export interface ScheduleEnd {
 /** Which segment reaches the highest target. */
 function peakIndex(segments: readonly Segment[]): number {
   requireThat(segments.length > 0, "segments.length", 0, "1 segment or more");
-  return segments.reduce((best, segment, i) => (segment.target > segments[best]!.target ? i : best), 0);
+  return segments.reduce((best, segment, i) => (segment.target > segments[best].target ? i : best), 0);
 }
 
 export function endOf(schedule: Schedule): ScheduleEnd {
-  return schedule.segments[peakIndex(schedule.segments)]!;
+  return schedule.segments[peakIndex(schedule.segments)];
 }
 
 /** The schedule with another end; segments before it that would climb higher are held down to it. */
@@ -54,5 +54,5 @@ export function equalTarget(schedule: Schedule, from: ScheduleEnd, hold: Seconds
 /** How far the peak's segment climbs [K]. */
 export function lastClimb(schedule: Schedule): number {
   const peak = peakIndex(schedule.segments);
-  return schedule.segments[peak]!.target - (peak > 0 ? schedule.segments[peak - 1]!.target : room);
+  return schedule.segments[peak].target - (peak > 0 ? schedule.segments[peak - 1].target : room);
 }

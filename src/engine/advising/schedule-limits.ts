@@ -100,16 +100,16 @@ export function fallsBehind(course: ComputedCourse, schedule: Schedule): FallsBe
     course.times.findLastIndex((time) => time <= at),
     0,
   );
-  const coldest = (i: number): number => Math.min(...course.sensors.map((sensor) => sensor[i]!));
+  const coldest = (i: number): number => Math.min(...course.sensors.map((sensor) => sensor[i]));
   let segment = 0;
-  let from = course.scheduled[0]!;
+  let from = course.scheduled[0];
   for (let i = 0; i <= index && segment < schedule.segments.length - 1; i++) {
-    const { target } = schedule.segments[segment]!;
-    const there = target >= from ? course.scheduled[i]! >= target - 0.5 : course.scheduled[i]! <= target + 0.5;
+    const { target } = schedule.segments[segment];
+    const there = target >= from ? course.scheduled[i] >= target - 0.5 : course.scheduled[i] <= target + 0.5;
     if (!there) continue;
     from = target;
     segment++;
   }
-  const { rate } = schedule.segments[segment]!;
+  const { rate } = schedule.segments[segment];
   return rate === "full" ? null : { at, segment, rate, temperature: coldest(index) };
 }

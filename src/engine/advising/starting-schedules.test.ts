@@ -79,31 +79,31 @@ describe("starting schedules", () => {
 
   it("dries raw ware below boiling and goes slowly through the quartz change, and says so", () => {
     const [usual] = made(firingClass("bisque", "04"));
-    expect(celsiusFromKelvin(usual!.schedule.segments[0]!.target)).toBeLessThan(100);
-    expect(usual!.schedule.segments[0]!.hold).toBeGreaterThanOrEqual(3600);
-    const through573 = usual!.schedule.segments.find(({ target }) => celsiusFromKelvin(target) > 573)!;
+    expect(celsiusFromKelvin(usual.schedule.segments[0].target)).toBeLessThan(100);
+    expect(usual.schedule.segments[0].hold).toBeGreaterThanOrEqual(3600);
+    const through573 = usual.schedule.segments.find(({ target }) => celsiusFromKelvin(target) > 573)!;
     expect(kelvinPerHour(through573.rate as number)).toBeLessThanOrEqual(110);
-    expect(usual!.notes.map(({ key }) => key)).toEqual(
+    expect(usual.notes.map(({ key }) => key)).toEqual(
       expect.arrayContaining(["schedule.note.bone-dry", "schedule.note.steam", "schedule.note.quartz-cooling"]),
     );
   });
 
   it("takes thick ware more slowly and dries it longer", () => {
-    const thin = made(firingClass("bisque", "04"), { raw: true, thickest: 0.006 })[0]!.schedule.segments;
-    const thick = made(firingClass("bisque", "04"), { raw: true, thickest: 0.02 })[0]!.schedule.segments;
-    expect(thick[0]!.hold).toBeGreaterThan(thin[0]!.hold);
-    expect(thick[2]!.rate).toBeLessThan(thin[2]!.rate as number);
+    const thin = made(firingClass("bisque", "04"), { raw: true, thickest: 0.006 })[0].schedule.segments;
+    const thick = made(firingClass("bisque", "04"), { raw: true, thickest: 0.02 })[0].schedule.segments;
+    expect(thick[0].hold).toBeGreaterThan(thin[0].hold);
+    expect(thick[2].rate).toBeLessThan(thin[2].rate as number);
   });
 
   it("warns of raw ware in a glaze firing", () => {
-    const notes = made(firingClass("glaze", "06"), { raw: true, thickest: 0.006 })[0]!.notes;
+    const notes = made(firingClass("glaze", "06"), { raw: true, thickest: 0.006 })[0].notes;
     expect(notes.map(({ key }) => key)).toContain("schedule.note.once-fired");
   });
 
   it("cuts rates to what a weak kiln can do, and refuses a cone above its limit", () => {
     const weak: Kiln = { ...kiln, supplyVoltage: 190 };
     const result = unwrap(startingSchedules(firingClass("mid-range", "6"), weak));
-    expect(result[0]!.steps.some(({ slowedByKiln }) => slowedByKiln)).toBe(true);
+    expect(result[0].steps.some(({ slowedByKiln }) => slowedByKiln)).toBe(true);
     const cool = startingSchedules(firingClass("mid-range", "6"), { ...kiln, maxTemperature: 1423.15 });
     expect(cool).toMatchObject({ ok: false, failure: { kind: "too hot for the kiln", limit: 1423.15 } });
   });
@@ -119,7 +119,7 @@ describe("limits of the kiln", () => {
   });
 
   it("stops a target above the kiln's and a schedule for 6 where the class is 06", () => {
-    const six = made(firingClass("mid-range", "6"))[0]!.schedule;
+    const six = made(firingClass("mid-range", "6"))[0].schedule;
     expect(scheduleFaults(six, kiln, firingClass("glaze", "06"))).toMatchObject([
       { kind: "wrong cone", level: "stop", cone: "06" },
     ]);
@@ -159,7 +159,7 @@ describe("limits of the kiln", () => {
       at: 25_200,
       segment: 1,
       rate: 150 / 3600,
-      temperature: sensors[0]![7],
+      temperature: sensors[0][7],
     });
     expect(fallsBehind({ times, scheduled, sensors, fallsBehindAt: null }, schedule)).toBeNull();
   });

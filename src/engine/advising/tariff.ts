@@ -63,12 +63,12 @@ export function costOf(trace: PowerTrace, start: StudioTime, tariff: Tariff): Co
   );
   const byPrice = new Map<number, number>();
   for (let i = 1; i < trace.times.length; i++) {
-    const [from, to] = [start + trace.times[i - 1]!, start + trace.times[i]!];
+    const [from, to] = [start + trace.times[i - 1], start + trace.times[i]];
     requireThat(to >= from, `times[${i}]`, trace.times[i], "a time in s, never before the one above it");
-    const slope = to > from ? (trace.power[i]! - trace.power[i - 1]!) / (to - from) : 0;
+    const slope = to > from ? (trace.power[i] - trace.power[i - 1]) / (to - from) : 0;
     for (let at = from; at < to;) {
       const next = Math.min(to, nextEdge(edges, at));
-      const mean = trace.power[i - 1]! + slope * ((at + next) / 2 - from);
+      const mean = trace.power[i - 1] + slope * ((at + next) / 2 - from);
       const price = priceAt(tariff, (at + next) / 2);
       byPrice.set(price, (byPrice.get(price) ?? 0) + mean * (next - at));
       at = next;
@@ -92,5 +92,5 @@ export function costOf(trace: PowerTrace, start: StudioTime, tariff: Tariff): Co
 function nextEdge(edges: readonly number[], at: number): number {
   const midnight = Math.floor(at / day) * day;
   for (const hour of edges) if (midnight + hour * 3600 > at) return midnight + hour * 3600;
-  return midnight + day + edges[0]! * 3600;
+  return midnight + day + edges[0] * 3600;
 }

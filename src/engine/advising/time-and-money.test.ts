@@ -78,9 +78,9 @@ describe("times to start", () => {
       expect(wish.attendance.some(({ from, to }) => endsEarly >= from && endsLate <= to)).toBe(true);
     }
     // Worked by hand: the second attendance is met by starts from 22:30 to 23:00, all but the last hour in the 0.12 band.
-    expect(options[0]!.start).toBe(22.5 * hour);
-    expect(options[0]!.cost.cost).toBeCloseTo(7.5 * 6 * 0.12 + 0.5 * 6 * 0.4, 9);
-    expect(options[0]!.ready).toBe(48.5 * hour);
+    expect(options[0].start).toBe(22.5 * hour);
+    expect(options[0].cost.cost).toBeCloseTo(7.5 * 6 * 0.12 + 0.5 * 6 * 0.4, 9);
+    expect(options[0].ready).toBe(48.5 * hour);
     expect(options.map(({ cost }) => cost.cost)).toEqual(
       options.map(({ cost }) => cost.cost).toSorted((a, b) => a - b),
     );

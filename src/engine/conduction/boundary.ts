@@ -36,20 +36,20 @@ export class Boundary {
     const roomSquare = room * room;
     let bySkin = 0;
     for (let k = 0; k < skinNode.length; k++) {
-      const t = state[skinNode[k]!]!;
+      const t = state[skinNode[k]];
       const over = t - room;
       const square = t * t;
       const loss =
-        skinConvection[k]! * over * Math.cbrt(Math.abs(over)) +
-        skinRadiation[k]! * (square * square - roomSquare * roomSquare);
-      q[skinNode[k]!]! -= loss;
+        skinConvection[k] * over * Math.cbrt(Math.abs(over)) +
+        skinRadiation[k] * (square * square - roomSquare * roomSquare);
+      q[skinNode[k]] -= loss;
       bySkin += loss;
     }
     this.lostBySkin = bySkin;
     let byVent = 0;
     for (const { from, to, capacityFlow, leaves } of this.network.streams) {
-      q[to]! += capacityFlow * ((from < 0 ? room : state[from]!) - state[to]!);
-      if (leaves) byVent += capacityFlow * (state[to]! - room);
+      q[to] += capacityFlow * ((from < 0 ? room : state[from]) - state[to]);
+      if (leaves) byVent += capacityFlow * (state[to] - room);
     }
     this.lostByVent = byVent;
   }
@@ -58,8 +58,8 @@ export class Boundary {
   hold(state: Float64Array, q: Float64Array): void {
     let from = 0;
     this.network.prescribed.forEach(({ node }, i) => {
-      from -= q[node]!;
-      q[node] = this.held[i]! - state[node]!;
+      from -= q[node];
+      q[node] = this.held[i] - state[node];
     });
     this.fromPrescribed = from;
   }
@@ -67,21 +67,21 @@ export class Boundary {
   linearise(state: Float64Array, part: TridiagonalPart): void {
     const { room, skinNode, skinConvection, skinRadiation, skinSlope } = this;
     for (let k = 0; k < skinNode.length; k++) {
-      const t = state[skinNode[k]!]!;
-      skinSlope[k] = (4 / 3) * skinConvection[k]! * Math.cbrt(Math.abs(t - room)) + 4 * skinRadiation[k]! * t * t * t;
-      part.diagonal[skinNode[k]!]! += skinSlope[k]!;
+      const t = state[skinNode[k]];
+      skinSlope[k] = (4 / 3) * skinConvection[k] * Math.cbrt(Math.abs(t - room)) + 4 * skinRadiation[k] * t * t * t;
+      part.diagonal[skinNode[k]] += skinSlope[k];
     }
     for (const { from, to, capacityFlow } of this.network.streams) {
-      part.diagonal[to]! += capacityFlow;
+      part.diagonal[to] += capacityFlow;
       if (from >= 0) part.couple(to, from, -capacityFlow, 0);
     }
   }
 
   addDerivative(v: Float64Array, y: Float64Array): void {
     const { skinNode, skinSlope } = this;
-    for (let k = 0; k < skinNode.length; k++) y[skinNode[k]!]! += skinSlope[k]! * v[skinNode[k]!]!;
+    for (let k = 0; k < skinNode.length; k++) y[skinNode[k]] += skinSlope[k] * v[skinNode[k]];
     for (const { from, to, capacityFlow } of this.network.streams) {
-      y[to]! += capacityFlow * (v[to]! - (from < 0 ? 0 : v[from]!));
+      y[to] += capacityFlow * (v[to] - (from < 0 ? 0 : v[from]));
     }
   }
 }

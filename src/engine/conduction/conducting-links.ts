@@ -38,7 +38,7 @@ export class ConductingLinks {
   conductanceOf(node: number, temperature: number): number {
     let sum = 0;
     for (let k = 0; k < this.a.length; k++) {
-      if (this.a[k] === node || this.b[k] === node) sum += this.base[k]! + this.slope[k]! * temperature;
+      if (this.a[k] === node || this.b[k] === node) sum += this.base[k] + this.slope[k] * temperature;
     }
     return sum;
   }
@@ -46,52 +46,52 @@ export class ConductingLinks {
   addFlows(state: Float64Array, q: Float64Array): void {
     const { a, b, base, slope, radiantA, radiantB, radiantArea } = this;
     for (let k = 0; k < a.length; k++) {
-      const ta = state[a[k]!]!;
-      const tb = state[b[k]!]!;
-      const flow = (base[k]! + slope[k]! * 0.5 * (ta + tb)) * (ta - tb);
-      q[a[k]!]! -= flow;
-      q[b[k]!]! += flow;
+      const ta = state[a[k]];
+      const tb = state[b[k]];
+      const flow = (base[k] + slope[k] * 0.5 * (ta + tb)) * (ta - tb);
+      q[a[k]] -= flow;
+      q[b[k]] += flow;
     }
     for (let k = 0; k < radiantA.length; k++) {
-      const sa = state[radiantA[k]!]! * state[radiantA[k]!]!;
-      const sb = state[radiantB[k]!]! * state[radiantB[k]!]!;
-      const flow = radiantArea[k]! * (sa * sa - sb * sb);
-      q[radiantA[k]!]! -= flow;
-      q[radiantB[k]!]! += flow;
+      const sa = state[radiantA[k]] * state[radiantA[k]];
+      const sb = state[radiantB[k]] * state[radiantB[k]];
+      const flow = radiantArea[k] * (sa * sa - sb * sb);
+      q[radiantA[k]] -= flow;
+      q[radiantB[k]] += flow;
     }
   }
 
   linearise(state: Float64Array, part: TridiagonalPart): void {
     const { a, b, base, slope, byA, byB, radiantA, radiantB, radiantArea, radiantByA, radiantByB } = this;
     for (let k = 0; k < a.length; k++) {
-      byA[k] = base[k]! + slope[k]! * state[a[k]!]!;
-      byB[k] = base[k]! + slope[k]! * state[b[k]!]!;
-      part.diagonal[a[k]!]! += byA[k]!;
-      part.diagonal[b[k]!]! += byB[k]!;
-      part.couple(a[k]!, b[k]!, -byB[k]!, -byA[k]!);
+      byA[k] = base[k] + slope[k] * state[a[k]];
+      byB[k] = base[k] + slope[k] * state[b[k]];
+      part.diagonal[a[k]] += byA[k];
+      part.diagonal[b[k]] += byB[k];
+      part.couple(a[k], b[k], -byB[k], -byA[k]);
     }
     for (let k = 0; k < radiantA.length; k++) {
-      const ta = state[radiantA[k]!]!;
-      const tb = state[radiantB[k]!]!;
-      radiantByA[k] = 4 * radiantArea[k]! * ta * ta * ta;
-      radiantByB[k] = 4 * radiantArea[k]! * tb * tb * tb;
-      part.diagonal[radiantA[k]!]! += radiantByA[k]!;
-      part.diagonal[radiantB[k]!]! += radiantByB[k]!;
-      part.couple(radiantA[k]!, radiantB[k]!, -radiantByB[k]!, -radiantByA[k]!);
+      const ta = state[radiantA[k]];
+      const tb = state[radiantB[k]];
+      radiantByA[k] = 4 * radiantArea[k] * ta * ta * ta;
+      radiantByB[k] = 4 * radiantArea[k] * tb * tb * tb;
+      part.diagonal[radiantA[k]] += radiantByA[k];
+      part.diagonal[radiantB[k]] += radiantByB[k];
+      part.couple(radiantA[k], radiantB[k], -radiantByB[k], -radiantByA[k]);
     }
   }
 
   addDerivative(v: Float64Array, y: Float64Array): void {
     const { a, b, byA, byB, radiantA, radiantB, radiantByA, radiantByB } = this;
     for (let k = 0; k < a.length; k++) {
-      const flow = byA[k]! * v[a[k]!]! - byB[k]! * v[b[k]!]!;
-      y[a[k]!]! += flow;
-      y[b[k]!]! -= flow;
+      const flow = byA[k] * v[a[k]] - byB[k] * v[b[k]];
+      y[a[k]] += flow;
+      y[b[k]] -= flow;
     }
     for (let k = 0; k < radiantA.length; k++) {
-      const flow = radiantByA[k]! * v[radiantA[k]!]! - radiantByB[k]! * v[radiantB[k]!]!;
-      y[radiantA[k]!]! += flow;
-      y[radiantB[k]!]! -= flow;
+      const flow = radiantByA[k] * v[radiantA[k]] - radiantByB[k] * v[radiantB[k]];
+      y[radiantA[k]] += flow;
+      y[radiantB[k]] -= flow;
     }
   }
 }

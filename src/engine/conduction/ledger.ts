@@ -48,7 +48,7 @@ export class Ledger {
     const earlier = stageWeight.earlier * length;
     const newest = stageWeight.newest * length;
     for (let h = 0; h < end.power.length; h++) {
-      this.electric += earlier * (this.power[0][h]! + this.power[1][h]!) + newest * end.power[h]!;
+      this.electric += earlier * (this.power[0][h] + this.power[1][h]) + newest * end.power[h];
     }
     const [start, middle] = this.boundary;
     for (const way of ways) this.total[way] += earlier * (start[way] + middle[way]) + newest * end[way];
@@ -58,8 +58,8 @@ export class Ledger {
   totals(contents: Float64Array): LedgerTotals {
     const now = this.byStore(contents);
     const reactions = this.system.rawWare.taken();
-    const gained = stores.map((_, s) => now[s]! - this.atStart[s]!);
-    const stored = Object.fromEntries(stores.map((store, s) => [store, gained[s]!])) as Record<Store, number>;
+    const gained = stores.map((_, s) => now[s] - this.atStart[s]);
+    const stored = Object.fromEntries(stores.map((store, s) => [store, gained[s]])) as Record<Store, number>;
     stored.ware -= reactions;
     const { lostBySkin, lostByVent, fromPrescribed } = this.total;
     const held = gained.reduce((sum, heat) => sum + heat, 0);
@@ -79,7 +79,7 @@ export class Ledger {
   private byStore(contents: Float64Array): Float64Array {
     const { massive, storeOf } = this.system.network;
     const sum = new Float64Array(stores.length);
-    for (const i of massive) sum[storeOf[i]!]! += contents[i]!;
+    for (const i of massive) sum[storeOf[i]] += contents[i];
     return sum;
   }
 }

@@ -53,13 +53,13 @@ const exchange = {
 describe("networkOfMesh", () => {
   it("keeps masses and areas", () => {
     const { network, cellNodes, patchNode } = networkOfMesh(mesh, [brick, shelf], null);
-    const massOf = (cell: number): number => cellNodes[cell]!.reduce((sum, node) => sum + network.mass[node]!, 0);
+    const massOf = (cell: number): number => cellNodes[cell].reduce((sum, node) => sum + network.mass[node], 0);
     expect(massOf(1)).toBeCloseTo(0.016 * 2000, 9);
     // Brick grows evenly from 1 to 1.3 times its hot face.
     expect(massOf(0)).toBeCloseTo(1.5 * 0.075 * 500 * 1.15, 1);
-    expect(network.skins[0]!.area).toBeCloseTo(1.5 * 1.3, 9);
-    expect(patchNode[1]).toBe(cellNodes[1]![0]);
-    expect(patchNode[3]).toBe(cellNodes[1]![2]);
+    expect(network.skins[0].area).toBeCloseTo(1.5 * 1.3, 9);
+    expect(patchNode[1]).toBe(cellNodes[1][0]);
+    expect(patchNode[3]).toBe(cellNodes[1][2]);
     expect(cellNodes[0]).toHaveLength(7);
   });
 
@@ -73,7 +73,7 @@ describe("networkOfMesh", () => {
     const air = { count: 2, ofPatch: Int32Array.of(0, 1, 1, 0), film: 5, mixing: Float64Array.of(0.8), vent: 0.6 };
     const { network, cellNodes } = networkOfMesh(mesh, [brick, shelf], air);
     let on = true;
-    const heater = timedHeater(cellNodes[0]!.slice(0, 1), Float64Array.of(1), () => (on ? 5000 : 0));
+    const heater = timedHeater(cellNodes[0].slice(0, 1), Float64Array.of(1), () => (on ? 5000 : 0));
     const system = new ThermalSystem(network, exchange, [heater], 293.15);
     const accuracy = { perStep: 0.5, balance: 1e-3, shortest: 0.01, longest: 900 };
     const stepper = new TimeStepper(system, accuracy, network.massive, system.uniform(293.15));
@@ -93,8 +93,8 @@ describe("derivative", () => {
     const air = { count: 2, ofPatch: Int32Array.of(0, 1, 1, 0), film: 5, mixing: Float64Array.of(0.8), vent: 0.6 };
     const { network, cellNodes } = networkOfMesh(mesh, [brick, shelf], air);
     const heater = {
-      ...timedHeater(cellNodes[0]!.slice(0, 1), Float64Array.of(1), () => 0),
-      sensors: Int32Array.of(cellNodes[1]![0]!),
+      ...timedHeater(cellNodes[0].slice(0, 1), Float64Array.of(1), () => 0),
+      sensors: Int32Array.of(cellNodes[1][0]),
       weights: Float64Array.of(1),
       evaluate(sensor: number, lead: number): void {
         this.power = 9000 - 3 * sensor - 5 * lead;
@@ -104,7 +104,7 @@ describe("derivative", () => {
     };
     const system = new ThermalSystem(network, exchange, [heater], 293.15);
     const state = system.uniform(900);
-    for (let i = 0; i < state.length; i++) state[i]! *= 1 + 0.02 * Math.sin(3 * i);
+    for (let i = 0; i < state.length; i++) state[i] *= 1 + 0.02 * Math.sin(3 * i);
     system.beginStep(state);
     const q = new Float64Array(system.size);
     system.evaluate(state, q);
@@ -122,7 +122,7 @@ describe("derivative", () => {
     const later = new Float64Array(system.size);
     system.evaluate(ahead, later);
     for (let i = 0; i < q.length; i++) {
-      expect(-(later[i]! - q[i]!) / step, `vertex ${i}`).toBeCloseTo(slope[i]!, 1);
+      expect(-(later[i] - q[i]) / step, `vertex ${i}`).toBeCloseTo(slope[i], 1);
     }
     const flows: Flows = system.flows;
     expect(flows.lostByVent).toBeGreaterThan(0);
@@ -133,9 +133,9 @@ describe("layerings", () => {
   it("starts brick with 4 mm and fills the thickness", () => {
     const { depth, share } = gradedLayering(6, 0.075, 0.004);
     expect(depth).toHaveLength(7);
-    expect(depth[1]! * 0.075).toBeCloseTo(0.004, 6);
+    expect(depth[1] * 0.075).toBeCloseTo(0.004, 6);
     expect(share.reduce((a, b) => a + b)).toBeCloseTo(1, 12);
-    for (let i = 2; i < 7; i++) expect(depth[i]! - depth[i - 1]!).toBeGreaterThan(depth[i - 1]! - depth[i - 2]!);
+    for (let i = 2; i < 7; i++) expect(depth[i] - depth[i - 1]).toBeGreaterThan(depth[i - 1] - depth[i - 2]);
   });
   it("shares a thin lining out evenly", () => {
     expect([...gradedLayering(6, 0.02, 0.004).depth]).toEqual([...evenLayering(7).depth]);

@@ -158,7 +158,7 @@ export class NetworkBuilder {
 
   /** Marks the node's mass as unfired clay, which dries and changes while it is heated. */
   unfired(node: number): void {
-    this.raw.push({ node, mass: this.masses[node]! });
+    this.raw.push({ node, mass: this.masses[node] });
   }
 
   build(): Network {

@@ -52,9 +52,9 @@ export class RadiatingFaces {
     this.rowSum = zeros();
     this.selfExchange = zeros();
     for (let p = 0; p < count; p++) {
-      for (let k = rows.rowStart[p]!; k < rows.rowStart[p + 1]!; k++) {
-        this.rowSum[p]! += rows.value[k]!;
-        if (rows.column[k] === p) this.selfExchange[p]! += rows.value[k]!;
+      for (let k = rows.rowStart[p]; k < rows.rowStart[p + 1]; k++) {
+        this.rowSum[p] += rows.value[k];
+        if (rows.column[k] === p) this.selfExchange[p] += rows.value[k];
       }
     }
     this.node = new Int32Array(count).fill(-1);
@@ -78,10 +78,10 @@ export class RadiatingFaces {
   /** Takes emissivities at the temperatures of `state`; they hold until called again. */
   setEmissivities(state: Float64Array): void {
     for (let p = 0; p < this.count; p++) {
-      if (this.vertex[p]! < 0) continue;
-      const value = this.emissivityBase[p]! + this.emissivitySlope[p]! * state[this.node[p]!]!;
+      if (this.vertex[p] < 0) continue;
+      const value = this.emissivityBase[p] + this.emissivitySlope[p] * state[this.node[p]];
       const emissivity = Math.min(Math.max(value, leastEmissivity), mostEmissivity);
-      this.gain[p] = (this.rowSum[p]! * emissivity) / (1 - emissivity);
+      this.gain[p] = (this.rowSum[p] * emissivity) / (1 - emissivity);
     }
   }
 
@@ -90,9 +90,9 @@ export class RadiatingFaces {
     let sum = 0;
     for (let p = 0; p < this.count; p++) {
       if (this.node[p] !== node) continue;
-      const gain = this.gain[p]!;
-      const net = this.rowSum[p]!;
-      sum += this.vertex[p]! < 0 ? net : (gain * net) / (gain + net);
+      const gain = this.gain[p];
+      const net = this.rowSum[p];
+      sum += this.vertex[p] < 0 ? net : (gain * net) / (gain + net);
     }
     return sum * 4 * stefanBoltzmann * temperature * temperature * temperature;
   }
@@ -101,21 +101,21 @@ export class RadiatingFaces {
   addFlows(state: Float64Array, q: Float64Array): void {
     const { count, node, vertex, gain, rowSum, emission, radiosity, received } = this;
     for (let p = 0; p < count; p++) {
-      const t = state[node[p]!]!;
+      const t = state[node[p]];
       const square = t * t;
       const black = stefanBoltzmann * square * square;
-      const at = vertex[p]!;
+      const at = vertex[p];
       emission[p] = black;
-      radiosity[p] = at < 0 ? black : state[at]!;
+      radiosity[p] = at < 0 ? black : state[at];
     }
     this.product.multiply(radiosity, received);
     for (let p = 0; p < count; p++) {
-      const own = radiosity[p]!;
-      const net = rowSum[p]! * own - received[p]!;
-      const at = vertex[p]!;
-      const leaving = at < 0 ? net : gain[p]! * (emission[p]! - own);
-      q[node[p]!]! -= leaving;
-      if (at >= 0) q[at]! += leaving - net;
+      const own = radiosity[p];
+      const net = rowSum[p] * own - received[p];
+      const at = vertex[p];
+      const leaving = at < 0 ? net : gain[p] * (emission[p] - own);
+      q[node[p]] -= leaving;
+      if (at >= 0) q[at] += leaving - net;
     }
   }
 
@@ -123,19 +123,19 @@ export class RadiatingFaces {
   linearise(state: Float64Array, part: TridiagonalPart, scale: Float64Array): void {
     const { count, node, vertex, gain, rowSum, selfExchange, slope } = this;
     for (let p = 0; p < count; p++) {
-      const t = state[node[p]!]!;
+      const t = state[node[p]];
       const each = 4 * stefanBoltzmann * t * t * t;
       slope[p] = each;
-      const at = vertex[p]!;
-      const net = each * (rowSum[p]! - selfExchange[p]!);
+      const at = vertex[p];
+      const net = each * (rowSum[p] - selfExchange[p]);
       if (at < 0) {
-        part.diagonal[node[p]!]! += net;
+        part.diagonal[node[p]] += net;
       } else {
-        const across = gain[p]! * each;
+        const across = gain[p] * each;
         scale[at] = each;
-        part.diagonal[node[p]!]! += across;
-        part.diagonal[at]! += across + net;
-        part.couple(node[p]!, at, -across, -across);
+        part.diagonal[node[p]] += across;
+        part.diagonal[at] += across + net;
+        part.couple(node[p], at, -across, -across);
       }
     }
   }
@@ -144,17 +144,17 @@ export class RadiatingFaces {
   addDerivative(v: Float64Array, y: Float64Array): void {
     const { count, node, vertex, gain, rowSum, slope, radiosity, received } = this;
     for (let p = 0; p < count; p++) {
-      const at = vertex[p]!;
-      radiosity[p] = slope[p]! * v[at < 0 ? node[p]! : at]!;
+      const at = vertex[p];
+      radiosity[p] = slope[p] * v[at < 0 ? node[p] : at];
     }
     this.product.multiply(radiosity, received);
     for (let p = 0; p < count; p++) {
-      const own = radiosity[p]!;
-      const net = rowSum[p]! * own - received[p]!;
-      const at = vertex[p]!;
-      const leaving = at < 0 ? net : gain[p]! * (slope[p]! * v[node[p]!]! - own);
-      y[node[p]!]! += leaving;
-      if (at >= 0) y[at]! += net - leaving;
+      const own = radiosity[p];
+      const net = rowSum[p] * own - received[p];
+      const at = vertex[p];
+      const leaving = at < 0 ? net : gain[p] * (slope[p] * v[node[p]] - own);
+      y[node[p]] += leaving;
+      if (at >= 0) y[at] += net - leaving;
     }
   }
 }

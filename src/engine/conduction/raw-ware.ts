@@ -48,7 +48,7 @@ export class RawWare {
     for (let i = 0; i < this.nodes.length; i++) {
       this.start[i] = this.g[i]!;
       this.rateAtStart[i] = this.rate[i]!;
-      this.highest[i] = Math.max(this.highest[i]!, state[this.nodes[i]!.node]!);
+      this.highest[i] = Math.max(this.highest[i], state[this.nodes[i].node]);
     }
     this.stage = 0;
   }
@@ -58,18 +58,18 @@ export class RawWare {
     const { rate: factor, activation, heat } = this.clay.dehydroxylation;
     const newest = stageWeight.newest * this.length;
     for (let i = 0; i < this.nodes.length; i++) {
-      const { node, mass } = this.nodes[i]!;
-      const t = state[node]!;
+      const { node, mass } = this.nodes[i];
+      const t = state[node];
       const rate = 2 * factor * Math.exp(-activation / t);
-      let g = this.start[i]!;
-      if (this.stage === 1) g += newest * (this.rateAtStart[i]! + rate);
+      let g = this.start[i];
+      if (this.stage === 1) g += newest * (this.rateAtStart[i] + rate);
       if (this.stage === 2) {
-        g += stageWeight.earlier * this.length * (this.rateAtStart[i]! + this.rateAtMiddle[i]!) + newest * rate;
+        g += stageWeight.earlier * this.length * (this.rateAtStart[i] + this.rateAtMiddle[i]) + newest * rate;
       }
       const gone = 1 - 1 / Math.sqrt(g);
       let taken = heat * gone;
       let slope = this.stage === 0 ? 0 : (heat * 0.5 * g ** -1.5 * newest * rate * activation) / (t * t);
-      const top = Math.max(t, this.highest[i]!);
+      const top = Math.max(t, this.highest[i]);
       for (const { from, to, heat: once } of this.clay.onceOnly) {
         const along = Math.min(Math.max((top - from) / (to - from), 0), 1);
         // A smooth step, so that a time step need not find its corners.
@@ -80,15 +80,15 @@ export class RawWare {
       this.g[i] = g;
       this.slope[i] = mass * slope;
       this.heat[i] = mass * taken;
-      contents[node]! += mass * taken;
+      contents[node] += mass * taken;
     }
   }
 
   addStorage(storage: Float64Array, weight: number): void {
     for (let i = 0; i < this.nodes.length; i++) {
-      const node = this.nodes[i]!.node;
+      const node = this.nodes[i].node;
       // Heat given off would make the diagonal small or negative; the iteration then does without its derivative.
-      storage[node]! += Math.max(this.slope[i]!, 0) / weight;
+      storage[node] += Math.max(this.slope[i], 0) / weight;
     }
   }
 

@@ -85,11 +85,11 @@ export class ThermalSystem {
     this.heaters.forEach((heater, h) => {
       let delay = 0;
       for (let s = 0; s < heater.sensors.length; s++) {
-        const node = heater.sensors[s]!;
-        const at = state[node]!;
+        const node = heater.sensors[s];
+        const at = state[node];
         const conductance = this.faces.conductanceOf(node, at) + this.links.conductanceOf(node, at);
-        this.leadConductance[h]![s] = conductance;
-        delay += (heater.weights[s]! * this.storage[node]!) / conductance;
+        this.leadConductance[h][s] = conductance;
+        delay += (heater.weights[s] * this.storage[node]) / conductance;
       }
       this.delay[h] = delay;
     });
@@ -113,19 +113,19 @@ export class ThermalSystem {
     this.links.addFlows(state, q);
     this.boundary.addFlows(state, q);
     for (let h = 0; h < this.heaters.length; h++) {
-      const heater = this.heaters[h]!;
+      const heater = this.heaters[h];
       let sensor = 0;
       let lead = 0;
       for (let s = 0; s < heater.sensors.length; s++) {
-        const node = heater.sensors[s]!;
-        sensor += heater.weights[s]! * state[node]!;
-        lead += (heater.weights[s]! * q[node]!) / this.leadConductance[h]![s]!;
+        const node = heater.sensors[s];
+        sensor += heater.weights[s] * state[node];
+        lead += (heater.weights[s] * q[node]) / this.leadConductance[h][s];
       }
-      heater.evaluate(sensor, sensor + lead, this.delay[h]!);
+      heater.evaluate(sensor, sensor + lead, this.delay[h]);
       this.power[h] = heater.power;
     }
     for (const { nodes, shares, power } of this.heaters) {
-      for (let n = 0; n < nodes.length; n++) q[nodes[n]!]! += shares[n]! * power;
+      for (let n = 0; n < nodes.length; n++) q[nodes[n]] += shares[n] * power;
     }
     this.boundary.hold(state, q);
   }
@@ -152,24 +152,24 @@ export class ThermalSystem {
   /** y = derivative x v, at the point last linearised. */
   readonly applyDerivative = (v: Float64Array, y: Float64Array): void => {
     const { storage, size } = this;
-    for (let i = 0; i < size; i++) y[i] = storage[i]! * v[i]!;
+    for (let i = 0; i < size; i++) y[i] = storage[i] * v[i];
     this.faces.addDerivative(v, y);
     this.links.addDerivative(v, y);
     this.boundary.addDerivative(v, y);
     for (let h = 0; h < this.heaters.length; h++) {
-      const heater = this.heaters[h]!;
+      const heater = this.heaters[h];
       if (heater.bySensor === 0 && heater.byLead === 0) continue;
       let sensor = 0;
       let lead = 0;
       for (let s = 0; s < heater.sensors.length; s++) {
-        const node = heater.sensors[s]!;
-        sensor += heater.weights[s]! * v[node]!;
+        const node = heater.sensors[s];
+        sensor += heater.weights[s] * v[node];
         // y holds what leaves the sensor, and its storage, which is no flow.
-        lead -= (heater.weights[s]! * (y[node]! - storage[node]! * v[node]!)) / this.leadConductance[h]![s]!;
+        lead -= (heater.weights[s] * (y[node] - storage[node] * v[node])) / this.leadConductance[h][s];
       }
       const power = heater.bySensor * sensor + heater.byLead * (sensor + lead);
       const { nodes, shares } = heater;
-      for (let n = 0; n < nodes.length; n++) y[nodes[n]!]! -= shares[n]! * power;
+      for (let n = 0; n < nodes.length; n++) y[nodes[n]] -= shares[n] * power;
     }
     for (const { node } of this.network.prescribed) y[node] = v[node]!;
   };
@@ -182,6 +182,6 @@ export class ThermalSystem {
   /** Adds an increment in the iteration's units to the state. */
   addIncrement(state: Float64Array, increment: Float64Array): void {
     const { scale, size } = this;
-    for (let i = 0; i < size; i++) state[i]! += scale[i]! * increment[i]!;
+    for (let i = 0; i < size; i++) state[i] += scale[i] * increment[i];
   }
 }

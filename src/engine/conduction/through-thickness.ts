@@ -25,7 +25,7 @@ export function gradedLayering(layers: number, thickness: number, first: number)
   const sum = (ratio: number): number => Array.from({ length: layers }, (_, i) => ratio ** i).reduce((a, b) => a + b);
   const ratio = bracketedRoot((r) => sum(r) - wanted, 1, 20, 1e-9);
   const depth = [0];
-  for (let i = 0; i < layers; i++) depth.push(depth[i]! + (first / thickness) * ratio ** i);
+  for (let i = 0; i < layers; i++) depth.push(depth[i] + (first / thickness) * ratio ** i);
   depth[layers] = 1;
   return layeringOf(depth);
 }

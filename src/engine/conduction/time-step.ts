@@ -151,17 +151,17 @@ export class TimeStepper {
     system.rawWare.beginStep(length);
     for (const heater of system.heaters) heater.beginStep(this.time, length);
 
-    for (const i of massive) known[i] = contentsStart[i]! + newest * netStart[i]!;
+    for (const i of massive) known[i] = contentsStart[i] + newest * netStart[i];
     this.predictMiddle(length);
     if (!this.solveStage(1, length, newest, contentsMiddle)) return Infinity;
-    for (const i of massive) netMiddle[i] = (contentsMiddle[i]! - known[i]!) / newest;
+    for (const i of massive) netMiddle[i] = (contentsMiddle[i] - known[i]) / newest;
     this.middle.set(trial);
     this.ledger.noteMiddle(system.flows);
 
-    for (const i of massive) known[i] = contentsStart[i]! + earlier * (netStart[i]! + netMiddle[i]!);
+    for (const i of massive) known[i] = contentsStart[i] + earlier * (netStart[i] + netMiddle[i]);
     this.predictEnd(length);
     if (!this.solveStage(2, length, newest, contentsEnd)) return Infinity;
-    for (const i of massive) netEnd[i] = (contentsEnd[i]! - known[i]!) / newest;
+    for (const i of massive) netEnd[i] = (contentsEnd[i] - known[i]) / newest;
     return this.errorOf(length);
   }
 
@@ -175,11 +175,11 @@ export class TimeStepper {
     residual.fill(0);
     const perWeight = 1 / newest;
     for (const i of system.network.massive) {
-      residual[i] = (start * netStart[i]! + middle * netMiddle[i]! + end * netEnd[i]!) * perWeight;
+      residual[i] = (start * netStart[i] + middle * netMiddle[i] + end * netEnd[i]) * perWeight;
     }
     system.precondition(residual);
     let worst = 0;
-    for (const i of this.watched) worst = Math.max(worst, Math.abs(residual[i]!));
+    for (const i of this.watched) worst = Math.max(worst, Math.abs(residual[i]));
     return Number.isFinite(length) && Number.isFinite(worst) ? worst : Infinity;
   }
 
@@ -203,7 +203,7 @@ export class TimeStepper {
     const { trial, state, middle } = this;
     const at = stageFraction[1] * length;
     if (this.earlierLength === 0) {
-      for (let i = 0; i < trial.length; i++) trial[i]! += (middle[i]! - state[i]!) * ((length - at) / at);
+      for (let i = 0; i < trial.length; i++) trial[i] += (middle[i] - state[i]) * ((length - at) / at);
       return;
     }
     // Times counted from the middle stage.
@@ -232,7 +232,7 @@ export class TimeStepper {
       system.evaluate(trial, q);
       counts.products++;
       for (let i = 0; i < q.length; i++) {
-        residual[i] = mass[i]! > 0 ? q[i]! - (contents[i]! - known[i]!) / weight : q[i]!;
+        residual[i] = mass[i] > 0 ? q[i] - (contents[i] - known[i]) / weight : q[i];
       }
       system.linearise(trial, weight);
       system.precondition(residual);
@@ -279,12 +279,12 @@ export class TimeStepper {
 
 function sumOfSquares(vector: Float64Array): number {
   let sum = 0;
-  for (let i = 0; i < vector.length; i++) sum += vector[i]! * vector[i]!;
+  for (let i = 0; i < vector.length; i++) sum += vector[i] * vector[i];
   return sum;
 }
 
 function withinReason(state: Float64Array): boolean {
-  for (let i = 0; i < state.length; i++) if (!(state[i]! > -1e7 && state[i]! < 1e8)) return false;
+  for (let i = 0; i < state.length; i++) if (!(state[i] > -1e7 && state[i] < 1e8)) return false;
   return true;
 }
 
@@ -301,5 +301,5 @@ function extrapolate(
   const wa = ((t - t1) * t) / ((t0 - t1) * t0);
   const wb = ((t - t0) * t) / ((t1 - t0) * t1);
   const wc = ((t - t0) * (t - t1)) / (t0 * t1);
-  for (let i = 0; i < into.length; i++) into[i] = wa * a[i]! + wb * b[i]! + wc * c[i]!;
+  for (let i = 0; i < into.length; i++) into[i] = wa * a[i] + wb * b[i] + wc * c[i];
 }

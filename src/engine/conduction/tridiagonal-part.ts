@@ -26,11 +26,11 @@ export class TridiagonalPart {
   /** Notes the entries (row, column) and (column, row) if the two are neighbours in number. */
   couple(row: number, column: number, entry: number, mirrored: number): void {
     if (column === row + 1) {
-      this.above[row]! += entry;
-      this.below[column]! += mirrored;
+      this.above[row] += entry;
+      this.below[column] += mirrored;
     } else if (column === row - 1) {
-      this.below[row]! += entry;
-      this.above[column]! += mirrored;
+      this.below[row] += entry;
+      this.above[column] += mirrored;
     }
   }
 

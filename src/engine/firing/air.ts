@@ -33,7 +33,7 @@ export function airZones(load: Load, mesh: Mesh, vent: boolean): AirZones {
   const whole = areaOf(load.kiln.chamber.plan);
   const ofPatch = new Int32Array(mesh.patchCount);
   for (let p = 0; p < mesh.patchCount; p++) {
-    const z = mesh.centre[p * 3 + 2]! + 0.003 * mesh.normal[p * 3 + 2]!;
+    const z = mesh.centre[p * 3 + 2] + 0.003 * mesh.normal[p * 3 + 2];
     ofPatch[p] = levels.filter((level) => level.z < z).length;
   }
   return {

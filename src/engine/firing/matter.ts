@@ -37,9 +37,9 @@ export function matterOf(
   ingredients: Ingredients,
 ): readonly BodyMatter[] {
   const volume = new Float64Array(mesh.bodies.length);
-  for (const cell of mesh.cells) volume[cell.body]! += cell.volume;
+  for (const cell of mesh.cells) volume[cell.body] += cell.volume;
   return mesh.bodies.map((body, index) => {
-    const matter = matterOfBody(load, body, volume[index]!, numbers, ingredients);
+    const matter = matterOfBody(load, body, volume[index], numbers, ingredients);
     return matter.skin ? withOuterSkin(matter, load.kiln, body, mesh, ingredients) : matter;
   });
 }
@@ -149,13 +149,13 @@ function withOuterSkin(
       : ((inner + wall) / inner) ** 2;
   const index = mesh.bodies.indexOf(body);
   const gauge = (cell: number): number => {
-    const front = mesh.cells[cell]!.front;
-    const x = mesh.centre[front * 3]!;
-    const y = mesh.centre[front * 3 + 1]!;
+    const front = mesh.cells[cell].front;
+    const x = mesh.centre[front * 3];
+    const y = mesh.centre[front * 3 + 1];
     return Math.hypot(x, y) / radiusAt(plan, Math.atan2(y, x));
   };
   const own = mesh.cells.flatMap((cell, c) => (cell.body === index ? [c] : []));
-  const section = (c: number): number => mesh.cells[c]!.volume / mesh.cells[c]!.thickness;
+  const section = (c: number): number => mesh.cells[c].volume / mesh.cells[c].thickness;
   const outermost = Math.max(...own.map(gauge)) - 0.06;
   const rim = new Set(own.filter((c) => gauge(c) >= outermost));
   const whole = own.reduce((sum, c) => sum + section(c), 0);

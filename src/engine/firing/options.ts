@@ -70,6 +70,6 @@ export interface GradeNumbers {
 }
 
 export const gradeNumbers: Readonly<Record<Grade, GradeNumbers>> = {
-  preview: { perStep: 2, balance: 0.005, shelfNodes: 3, wareNodes: 2, brickLayers: 6 },
+  preview: { perStep: 2, balance: 0.002, shelfNodes: 3, wareNodes: 2, brickLayers: 6 },
   full: { perStep: 0.5, balance: 0.001, shelfNodes: 3, wareNodes: 2, brickLayers: 6 },
 };

@@ -101,7 +101,7 @@ export class Program {
     const share = missed > arrived ? (missed - arrived) / (missed - missing) : 1;
     const at = Math.max(before.time + share * (after.time - before.time), this.since);
     this.phase = "hold";
-    this.ends = Math.max(at + this.schedule.segments[this.segment]!.hold, after.time);
+    this.ends = Math.max(at + this.schedule.segments[this.segment].hold, after.time);
     return true;
   }
 

@@ -1,11 +1,23 @@
 import type { MeshNetwork } from "#engine/conduction";
-import { coneNames, heatworkAccumulator, type HeatworkAccumulator } from "#engine/heatwork";
+import { coneNames, heatworkAccumulator, kineticsOf, rampEnd, type HeatworkAccumulator } from "#engine/heatwork";
 import type { Mesh } from "#engine/radiation";
 import { bodiesOf, extremesOf, meanOf, type BodyNodes } from "./bodies.ts";
 import type { Heatwork, History } from "./forecast.ts";
 
 /** Cones kept on either side of the class's. */
 const conesAside = 9;
+
+/** Cones to count: about the class's, and about what the schedule's highest target [K] would bring down. */
+function coneRange(cone: string, highest: number): { readonly from: string; readonly to: string } {
+  const ends = coneNames.map((name) => rampEnd(kineticsOf(name), 60 / 3600));
+  const own = Math.max(coneNames.indexOf(cone), 0);
+  const below = ends.findLastIndex((end) => end < highest - 250);
+  const above = ends.findIndex((end) => end > highest + 100);
+  const last = coneNames.length - 1;
+  const from = Math.max(Math.min(own - conesAside, below), 0);
+  const to = Math.min(Math.max(own + conesAside, above < 0 ? last : above), last);
+  return { from: coneNames[from]!, to: coneNames[to]! };
+}
 
 class Trace {
   readonly coldest: number[] = [];
@@ -24,7 +36,8 @@ class Trace {
   }
 
   history(keep: readonly number[]): History {
-    const pick = (values: readonly number[]): number[] => keep.map((i) => values[i]!);
+    // To 0.01 K: what is stored and sent, not what is counted.
+    const pick = (values: readonly number[]): number[] => keep.map((i) => Math.round(values[i]! * 100) / 100);
     return { coldest: pick(this.coldest), mean: pick(this.mean), hottest: pick(this.hottest) };
   }
 }
@@ -45,7 +58,7 @@ export class Recorder {
   private readonly placeOf = new Map<number, number>();
   private readonly heatwork: HeatworkAccumulator;
 
-  constructor(mesh: Mesh, network: MeshNetwork, state: Float64Array, cone: string) {
+  constructor(mesh: Mesh, network: MeshNetwork, state: Float64Array, cone: string, highest: number) {
     this.pieces = bodiesOf(mesh, network, "piece").map((of) => ({ body: of.body, trace: new Trace(of) }));
     this.shelves = bodiesOf(mesh, network, "shelf").map((of) => ({ body: of.body, trace: new Trace(of) }));
     this.cones = bodiesOf(mesh, network, "cones");
@@ -56,11 +69,7 @@ export class Recorder {
     all.forEach((node, place) => this.placeOf.set(node, place));
     this.counted = Int32Array.from(all);
     this.temperatures = new Float64Array(all.length);
-    const at = Math.max(coneNames.indexOf(cone), 0);
-    this.heatwork = heatworkAccumulator(this.gather(state), {
-      from: coneNames[Math.max(at - conesAside, 0)]!,
-      to: coneNames[Math.min(at + conesAside, coneNames.length - 1)]!,
-    });
+    this.heatwork = heatworkAccumulator(this.gather(state), coneRange(cone, highest));
   }
 
   private gather(state: Float64Array): Float64Array {
@@ -89,12 +98,6 @@ export class Recorder {
       const difference = Math.abs(meanOf(state, trace.of.front) - meanOf(state, trace.of.back));
       this.throughDifference[i] = Math.max(this.throughDifference[i]!, difference);
     });
-  }
-
-  /** Hottest point of all ware at the last note [K]; the shelves' where there is no ware. */
-  hottest(): number {
-    const traces = this.pieces.length > 0 ? this.pieces : this.shelves;
-    return Math.max(...traces.map(({ trace }) => trace.hottest.at(-1)!));
   }
 
   heatworkOf(of: BodyNodes): Heatwork {

@@ -37,16 +37,16 @@ export function forecastFrom(prepared: PreparedFiring, openingTemperature: numbe
     heatwork: recorder.heatworkOf(trace.of),
     peak: trace.peak,
     history: trace.history(keep),
-    throughDifference: recorder.throughDifference[i]!,
+    throughDifference: recorder.throughDifference[i],
   }));
   const means = pieces.map(({ heatwork }) => heatwork.mean);
-  const pick = (values: readonly number[]): number[] => keep.map((i) => values[i]!);
+  const pick = (values: readonly number[]): number[] => keep.map((i) => values[i]);
   const run8 = runUncertainty(run.heatingEnds, run.readyAt, ledger, shareAtFullPower(run));
   return {
     grade,
     times: pick(recorder.times),
     scheduled: pick(recorder.scheduled),
-    sensors: load.kiln.sensors.map((_, zone) => keep.map((i) => recorder.readings[i]![zone]!)),
+    sensors: load.kiln.sensors.map((_, zone) => keep.map((i) => recorder.readings[i][zone])),
     power: pick(recorder.power),
     pieces,
     shelves,
@@ -85,8 +85,8 @@ export function forecastFrom(prepared: PreparedFiring, openingTemperature: numbe
 
 function shareAtFullPower({ recorder, available, heatingEnds }: RunRecord): number {
   let full = 0;
-  for (let i = 1; i < recorder.times.length && recorder.times[i]! <= heatingEnds + 1e-6; i++) {
-    if (recorder.power[i]! >= 0.999 * available) full += recorder.times[i]! - recorder.times[i - 1]!;
+  for (let i = 1; i < recorder.times.length && recorder.times[i] <= heatingEnds + 1e-6; i++) {
+    if (recorder.power[i] >= 0.999 * available) full += recorder.times[i] - recorder.times[i - 1];
   }
   return heatingEnds > 0 ? full / heatingEnds : 0;
 }

@@ -82,7 +82,8 @@ export function runFiring(
     watchedNodes(mesh, network.cellNodes),
     start,
   );
-  const recorder = new Recorder(mesh, network, stepper.state, load.firingClass.cone);
+  const highestTarget = Math.max(...schedule.segments.map(({ target }) => target));
+  const recorder = new Recorder(mesh, network, stepper.state, load.firingClass.cone, highestTarget);
   const available = zones.reduce((sum, zone) => sum + zone.available, 0);
   const powerNow = (): number => zones.reduce((sum, zone) => sum + zone.power, 0);
   const readings = (): number[] => zones.map((zone) => zone.reads);
@@ -137,9 +138,12 @@ export function runFiring(
   for (const zone of zones) zone.off = true;
   stepper.restart();
   let readyAt: number | null = null;
-  const everyPiece = recorder.pieces.length > 0 ? recorder.pieces : recorder.shelves;
+  // Ware decides when a kiln may be opened; without any, shelves, and in an empty kiln the sensors.
+  const watched = recorder.pieces.length > 0 ? recorder.pieces : recorder.shelves;
   const hottest = (): number =>
-    Math.max(...everyPiece.map(({ trace }) => extremesOf(stepper.state, trace.of.nodes)[1]));
+    watched.length > 0
+      ? Math.max(...watched.map(({ trace }) => extremesOf(stepper.state, trace.of.nodes)[1]))
+      : Math.max(...readings());
   const startOfCooling = hottest();
   let hot = startOfCooling;
   while (readyAt === null && stepper.time < heatingEnds + longestCooling) {
@@ -180,7 +184,7 @@ export function runFiring(
 /** Nodes whose error chooses the step: ware and shelves, and brick from its hot face in. Not coils and sensors. */
 function watchedNodes(mesh: PreparedFiring["mesh"], cellNodes: readonly Int32Array[]): Int32Array {
   return Int32Array.from(
-    mesh.cells.flatMap((cell, c) => (mesh.bodies[cell.body]!.kind === "sensor" ? [] : [...cellNodes[c]!])),
+    mesh.cells.flatMap((cell, c) => (mesh.bodies[cell.body].kind === "sensor" ? [] : [...cellNodes[c]])),
   );
 }
 

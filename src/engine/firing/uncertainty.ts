@@ -29,7 +29,7 @@ const eightInTen = 1.2816;
 export function kelvinPerCone(cone: string): number {
   const at = Math.min(Math.max(coneNames.indexOf(cone), 1), coneNames.length - 2);
   const end = (name: string): number => rampEnd(kineticsOf(name), 60 / 3600);
-  const [colder, hotter] = [coneNames[at - 1]!, coneNames[at + 1]!];
+  const [colder, hotter] = [coneNames[at - 1], coneNames[at + 1]];
   return (end(hotter) - end(colder)) / (conePositionOf(hotter) - conePositionOf(colder));
 }
 

@@ -27,11 +27,11 @@ export function zoneControllers(
       if (row.zone !== zone) return;
       const now = row.power * row.condition * supply;
       const patches = patchesOfRow(mesh, index);
-      const whole = patches.reduce((sum, patch) => sum + mesh.area[patch]!, 0);
+      const whole = patches.reduce((sum, patch) => sum + mesh.area[patch], 0);
       if (!(now > 0) || !(whole > 0)) return;
       for (const patch of patches) {
-        nodes.push(network.patchNode[patch]!);
-        power.push((now * mesh.area[patch]!) / whole);
+        nodes.push(network.patchNode[patch]);
+        power.push((now * mesh.area[patch]) / whole);
       }
     });
     const available = power.reduce((sum, part) => sum + part, 0);

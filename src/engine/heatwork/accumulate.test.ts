@@ -19,9 +19,9 @@ describe("heatworkAccumulator", () => {
     const { times, temperatures } = firing(step);
     const exact = heatworkAlphas(times, temperatures);
     const counted = heatworkAccumulator(temperatures.slice(0, 1));
-    for (let i = 1; i < times.length; i++) counted.add(times[i]! - times[i - 1]!, [temperatures[i]!]);
+    for (let i = 1; i < times.length; i++) counted.add(times[i] - times[i - 1], [temperatures[i]]);
     for (let cone = 0; cone < coneNames.length; cone++) {
-      expect(Math.abs(counted.alphas[cone]! / exact[cone]! - 1)).toBeLessThan(1e-4);
+      expect(Math.abs(counted.alphas[cone] / exact[cone] - 1)).toBeLessThan(1e-4);
     }
     expect(counted.positionOf(0)).toBeCloseTo(heatworkPosition(times, temperatures), 6);
   });
@@ -30,7 +30,7 @@ describe("heatworkAccumulator", () => {
     const { times, temperatures } = firing(60);
     const both = heatworkAccumulator([300, 300], { from: "04", to: "10" });
     for (let i = 1; i < times.length; i++) {
-      both.add(times[i]! - times[i - 1]!, [temperatures[i]!, Math.max(temperatures[i]! - 20, 300)]);
+      both.add(times[i] - times[i - 1], [temperatures[i], Math.max(temperatures[i] - 20, 300)]);
     }
     expect(both.positionOf(0)).toBeCloseTo(heatworkPosition(times, temperatures), 6);
     expect(both.positions()[1]).toBeLessThan(both.positionOf(0));

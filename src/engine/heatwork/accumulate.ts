@@ -49,7 +49,7 @@ function tabulate(from: number, to: number): Table {
   const rate = new Float64Array(rows * count);
   for (let row = 0; row < rows; row++) {
     for (let cone = 0; cone < count; cone++) {
-      const kinetics = scaleKinetics[from + cone]!;
+      const kinetics = scaleKinetics[from + cone];
       integral[row * count + cone] = rampRateEndingAt(kinetics, coldest + row * spacing);
       rate[row * count + cone] = heatworkRate(kinetics, coldest + row * spacing);
     }
@@ -68,7 +68,7 @@ function tabulate(from: number, to: number): Table {
  */
 export function heatworkAccumulator(
   start: ArrayLike<Kelvin>,
-  range: { readonly from: string; readonly to: string } = { from: coneNames[0]!, to: coneNames.at(-1)! },
+  range: { readonly from: string; readonly to: string } = { from: coneNames[0], to: coneNames.at(-1)! },
 ): HeatworkAccumulator {
   const from = coneNames.indexOf(range.from);
   const to = coneNames.indexOf(range.to) + 1;
@@ -89,8 +89,8 @@ export function heatworkAccumulator(
     requireNotNegative(seconds, "seconds", "s");
     requireThat(temperatures.length === bodies, "temperatures.length", temperatures.length, `${bodies}, one per body`);
     for (let body = 0; body < bodies; body++) {
-      const a = before[body]!;
-      const b = temperatures[body]!;
+      const a = before[body];
+      const b = temperatures[body];
       before[body] = b;
       addLine(alphas, body * count, a, b, seconds);
     }
@@ -110,10 +110,10 @@ export function heatworkAccumulator(
       // Rate as the slope of the same Hermite curve, so that a hold and a very slow slope agree.
       for (let cone = 0; cone < count; cone++) {
         const row = at * count + cone;
-        const slope = (integral[row + count]! - integral[row]!) / spacing;
-        const r0 = rate[row]!;
-        const r1 = rate[row + count]!;
-        into[first + cone]! +=
+        const slope = (integral[row + count] - integral[row]) / spacing;
+        const r0 = rate[row];
+        const r1 = rate[row + count];
+        into[first + cone] +=
           seconds * share * (r0 + u * (2 * (3 * slope - 2 * r0 - r1) + 3 * u * (r0 + r1 - 2 * slope)));
       }
       return;
@@ -132,9 +132,9 @@ export function heatworkAccumulator(
     for (let cone = 0; cone < count; cone++) {
       const p = rowA * count + cone;
       const q = rowB * count + cone;
-      const atA = integral[p]! * (1 - a3) + integral[p + count]! * a3 + rate[p]! * a1 + rate[p + count]! * a2;
-      const atB = integral[q]! * (1 - b3) + integral[q + count]! * b3 + rate[q]! * b1 + rate[q + count]! * b2;
-      into[first + cone]! += perKelvin * (atB - atA);
+      const atA = integral[p] * (1 - a3) + integral[p + count] * a3 + rate[p] * a1 + rate[p + count] * a2;
+      const atB = integral[q] * (1 - b3) + integral[q + count] * b3 + rate[q] * b1 + rate[q + count] * b2;
+      into[first + cone] += perKelvin * (atB - atA);
     }
   };
 

@@ -63,9 +63,9 @@ export function chartEndPoint(
 export function chartPosition(temperature: Kelvin, rate: KelvinPerSecond): ConePosition {
   const ends = coneNames.map((cone) => chartEndPoint(cone, rate)!.temperature);
   const next = ends.findIndex((end) => end > temperature);
-  if (next === 0) return conePositionOf(coneNames[0]!);
+  if (next === 0) return conePositionOf(coneNames[0]);
   if (next < 0) return conePositionOf(coneNames.at(-1)!);
-  const [low, high] = [ends[next - 1]!, ends[next]!];
-  const [from, to] = [conePositionOf(coneNames[next - 1]!), conePositionOf(coneNames[next]!)];
+  const [low, high] = [ends[next - 1], ends[next]];
+  const [from, to] = [conePositionOf(coneNames[next - 1]), conePositionOf(coneNames[next])];
   return from + ((temperature - low) / (high - low)) * (to - from);
 }

@@ -82,5 +82,5 @@ function choice(cone: string): ConeChoice {
 
 function nearestName(entered: string): string | null {
   const half = /^(0?\d{1,2})[.,]\d+$/.exec(entered);
-  return half && isConeName(half[1]!) ? half[1]! : null;
+  return half && isConeName(half[1]) ? half[1] : null;
 }

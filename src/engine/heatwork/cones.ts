@@ -45,7 +45,7 @@ export function conePositionOf(name: string): ConePosition {
  */
 export function coneAt(position: ConePosition): string {
   requireThat(Number.isFinite(position), "position", position, "a finite number of cones");
-  let nearest = scaleCones[0]!;
+  let nearest = scaleCones[0];
   for (const name of scaleCones) {
     if (Math.abs(conePositionOf(name) - position) <= Math.abs(conePositionOf(nearest) - position)) nearest = name;
   }

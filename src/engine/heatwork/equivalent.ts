@@ -80,8 +80,8 @@ export function coneEquivalentOf(
   const corrected = Float64Array.from(temperatures, (reading) => reading - sensor.offset);
   const alphas = heatworkAlphas(times, corrected);
   const position = positionFromAlphas(alphas);
-  const peakIndex = corrected.reduce((best, value, i) => (value > corrected[best]! ? i : best), 0);
-  const peak = corrected[peakIndex]!;
+  const peakIndex = corrected.reduce((best, value, i) => (value > corrected[best] ? i : best), 0);
+  const peak = corrected[peakIndex];
   const endRate = rateBeforePeak(times, corrected, peakIndex);
   const shifted = (sd: (temperature: number) => number, sign: number): number =>
     heatworkPosition(
@@ -106,7 +106,7 @@ export function coneEquivalentOf(
   return {
     position,
     cone: coneAt(position),
-    alphas: new Map(coneNames.map((cone, i) => [cone, alphas[i]!])),
+    alphas: new Map(coneNames.map((cone, i) => [cone, alphas[i]])),
     low: position - width("colder"),
     high: position + width("hotter"),
     shares,
@@ -117,12 +117,12 @@ export function coneEquivalentOf(
 
 /** Mean rate over the last 100 K up to the peak; the time is when the history first passed each. */
 function rateBeforePeak(times: ArrayLike<number>, temperatures: Float64Array, peakIndex: number): number | null {
-  const from = temperatures[peakIndex]! - 100;
+  const from = temperatures[peakIndex] - 100;
   for (let i = peakIndex; i > 0; i--) {
-    if (temperatures[i - 1]! > from) continue;
-    const share = (from - temperatures[i - 1]!) / (temperatures[i]! - temperatures[i - 1]!);
-    const since = times[i - 1]! + share * (times[i]! - times[i - 1]!);
-    const lasted = times[peakIndex]! - since;
+    if (temperatures[i - 1] > from) continue;
+    const share = (from - temperatures[i - 1]) / (temperatures[i] - temperatures[i - 1]);
+    const since = times[i - 1] + share * (times[i] - times[i - 1]);
+    const lasted = times[peakIndex] - since;
     return lasted > 0 ? 100 / lasted : null;
   }
   return null;

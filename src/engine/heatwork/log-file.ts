@@ -30,23 +30,23 @@ export function readHistoryCsv(text: string): Outcome<HistoryLog, LogFault> {
   const fault = (line: number, problem: string, remedy: string): Outcome<HistoryLog, LogFault> =>
     failure({ line: line + 1, problem, remedy });
   if (headerAt < 0) return fault(0, "The file is empty.", "Export the log again, with a first line t_s,temp_c.");
-  const header = cellsOf(lines[headerAt]!).map((cell) => cell.toLowerCase());
+  const header = cellsOf(lines[headerAt]).map((cell) => cell.toLowerCase());
   const timeColumn = header.indexOf("t_s");
   const temperatureColumn = header.indexOf("temp_c");
   if (timeColumn < 0 || temperatureColumn < 0) {
     const missing = timeColumn < 0 ? "t_s" : "temp_c";
-    const semicolons = lines[headerAt]!.includes(";") ? " Use commas between columns, not semicolons." : "";
+    const semicolons = lines[headerAt].includes(";") ? " Use commas between columns, not semicolons." : "";
     return fault(
       headerAt,
-      `The first line has no column ${missing}: "${lines[headerAt]!.slice(0, 60)}".`,
+      `The first line has no column ${missing}: "${lines[headerAt].slice(0, 60)}".`,
       `Make the first line t_s,temp_c: seconds and degrees Celsius.${semicolons}`,
     );
   }
   const times: number[] = [];
   const temperatures: number[] = [];
   for (let i = headerAt + 1; i < lines.length; i++) {
-    if (lines[i]!.trim() === "") continue;
-    const cells = cellsOf(lines[i]!);
+    if (lines[i].trim() === "") continue;
+    const cells = cellsOf(lines[i]);
     if (cells.length !== header.length) {
       return fault(
         i,
@@ -54,8 +54,8 @@ export function readHistoryCsv(text: string): Outcome<HistoryLog, LogFault> {
         "Give one value per column, with a point as the decimal mark: 998.5, not 998,5.",
       );
     }
-    const time = numberOf(cells[timeColumn]!);
-    const celsius = numberOf(cells[temperatureColumn]!);
+    const time = numberOf(cells[timeColumn]);
+    const celsius = numberOf(cells[temperatureColumn]);
     if (time === null)
       return fault(
         i,

@@ -18,8 +18,8 @@ function between(t: number): number {
     1,
     times.findIndex((time) => time >= t),
   );
-  const share = (t - times[i - 1]!) / (times[i]! - times[i - 1]!);
-  return temperatures[i - 1]! + share * (temperatures[i]! - temperatures[i - 1]!);
+  const share = (t - times[i - 1]) / (times[i] - times[i - 1]);
+  return temperatures[i - 1] + share * (temperatures[i] - temperatures[i - 1]);
 }
 
 describe("heatwork of a history", () => {
@@ -31,7 +31,7 @@ describe("heatwork of a history", () => {
         const [a, m, b] = [between(t), between(t + 0.5), between(t + 1)].map((temperature) =>
           heatworkRate(kinetics, temperature),
         );
-        sum += (a! + 4 * m! + b!) / 6;
+        sum += (a + 4 * m + b) / 6;
       }
       expect(heatworkOf(kinetics, coarse.times, coarse.temperatures) / sum).toBeCloseTo(1, 6);
     }

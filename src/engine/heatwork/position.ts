@@ -31,13 +31,13 @@ export function heatworkOf(kinetics: Kinetics, times: ArrayLike<Seconds>, temper
 
 function integrate(kinetics: Kinetics, times: ArrayLike<number>, temperatures: ArrayLike<number>): number {
   let alpha = 0;
-  let before = temperatures.length > 0 ? rampRateEndingAt(kinetics, temperatures[0]!) : 0;
+  let before = temperatures.length > 0 ? rampRateEndingAt(kinetics, temperatures[0]) : 0;
   for (let i = 1; i < times.length; i++) {
-    const from = temperatures[i - 1]!;
-    const to = temperatures[i]!;
+    const from = temperatures[i - 1];
+    const to = temperatures[i];
     const after = rampRateEndingAt(kinetics, to);
     const mean = Math.abs(to - from) < flat ? heatworkRate(kinetics, (from + to) / 2) : (after - before) / (to - from);
-    alpha += mean * (times[i]! - times[i - 1]!);
+    alpha += mean * (times[i] - times[i - 1]);
     before = after;
   }
   return alpha;
@@ -75,14 +75,14 @@ export function positionFromAlphas(
 ): ConePosition {
   const last = positions.length - 1;
   let k = last;
-  while (k >= 0 && !(alphas[k]! >= 1)) k--;
+  while (k >= 0 && !(alphas[k] >= 1)) k--;
   const lower = Math.min(Math.max(k, 0), last - 1);
-  const low = positions[lower]!;
-  const high = positions[lower + 1]!;
-  const lnLow = Math.log(alphas[lower]!);
-  const lnHigh = Math.log(alphas[lower + 1]!);
-  const floor = positions[0]! - beyond;
-  const ceiling = positions[last]! + beyond;
+  const low = positions[lower];
+  const high = positions[lower + 1];
+  const lnLow = Math.log(alphas[lower]);
+  const lnHigh = Math.log(alphas[lower + 1]);
+  const floor = positions[0] - beyond;
+  const ceiling = positions[last] + beyond;
   // Far from any cone (ambient, or alpha underflowed to 0) the pair says nothing.
   if (!(lnLow > lnHigh) || !Number.isFinite(lnHigh)) {
     if (k < 0) return floor;
@@ -100,16 +100,16 @@ function requireHistory(times: ArrayLike<number>, temperatures: ArrayLike<number
     `${times.length}, one per time`,
   );
   for (let i = 0; i < times.length; i++) {
-    const temperature = temperatures[i]!;
+    const temperature = temperatures[i];
     requireThat(
       temperature > 0 && temperature < 5000,
       `temperatures[${i}]`,
       temperature,
       "a temperature between 0 and 5000 K",
     );
-    const since = i > 0 ? times[i]! - times[i - 1]! : 0;
+    const since = i > 0 ? times[i] - times[i - 1] : 0;
     requireThat(
-      since >= 0 && Number.isFinite(times[i]!),
+      since >= 0 && Number.isFinite(times[i]),
       `times[${i}]`,
       times[i],
       "a time in s, never before the one above it",

@@ -12,7 +12,7 @@ import { referenceFunctions, type ThermocoupleType } from "./thermocouple-functi
 /** Range of a type's reference function [K]. */
 export function thermocoupleRange(type: ThermocoupleType): { readonly low: Kelvin; readonly high: Kelvin } {
   const segments = referenceFunctions[type];
-  return { low: kelvinFromCelsius(segments[0]!.low), high: kelvinFromCelsius(segments.at(-1)!.high) };
+  return { low: kelvinFromCelsius(segments[0].low), high: kelvinFromCelsius(segments.at(-1)!.high) };
 }
 
 /**

@@ -35,17 +35,17 @@ export function heatContentOf(points: readonly (readonly [number, number])[]): H
   const specificHeat = Float64Array.from({ length: count }, (_, i) => between(points, lowest + i * spacing - 273.15));
   const content = new Float64Array(count);
   for (let i = 1; i < count; i++) {
-    content[i] = content[i - 1]! + (spacing * (specificHeat[i - 1]! + specificHeat[i]!)) / 2;
+    content[i] = content[i - 1] + (spacing * (specificHeat[i - 1] + specificHeat[i])) / 2;
   }
   return { specificHeat, content };
 }
 
 function between(points: readonly (readonly [number, number])[], celsius: number): number {
   const next = points.findIndex(([at]) => at >= celsius);
-  if (next === 0) return points[0]![1];
+  if (next === 0) return points[0][1];
   if (next === -1) return points.at(-1)![1];
-  const [t0, c0] = points[next - 1]!;
-  const [t1, c1] = points[next]!;
+  const [t0, c0] = points[next - 1];
+  const [t1, c1] = points[next];
   return c0 + ((c1 - c0) * (celsius - t0)) / (t1 - t0);
 }
 
@@ -53,7 +53,7 @@ function between(points: readonly (readonly [number, number])[], celsius: number
 export function specificHeatAt({ specificHeat }: HeatContent, temperature: Kelvin): number {
   const place = (temperature - lowest) / spacing;
   const at = place < 0 ? 0 : place > count - 2 ? count - 2 : place | 0;
-  return specificHeat[at]! + (specificHeat[at + 1]! - specificHeat[at]!) * (place - at);
+  return specificHeat[at] + (specificHeat[at + 1] - specificHeat[at]) * (place - at);
 }
 
 /** Heat content above 200 K [J/kg]: the integral of `specificHeatAt`. */
@@ -61,8 +61,8 @@ export function heatContentAt({ specificHeat, content }: HeatContent, temperatur
   const place = (temperature - lowest) / spacing;
   const at = place < 0 ? 0 : place > count - 2 ? count - 2 : place | 0;
   const along = place - at;
-  const left = specificHeat[at]!;
-  return content[at]! + spacing * along * (left + ((specificHeat[at + 1]! - left) * along) / 2);
+  const left = specificHeat[at];
+  return content[at] + spacing * along * (left + ((specificHeat[at + 1] - left) * along) / 2);
 }
 
 /** Many bodies at once, each of one of several heat contents. */
@@ -97,22 +97,22 @@ export function heatTables(heats: readonly HeatContent[]): HeatTables {
   return {
     contents: (kind, which, mass, temperature, heat) => {
       for (let w = 0; w < which.length; w++) {
-        const i = which[w]!;
-        const place = (temperature[i]! - lowest) / spacing;
+        const i = which[w];
+        const place = (temperature[i] - lowest) / spacing;
         const at = place < 0 ? 0 : place > count - 2 ? count - 2 : Math.trunc(place);
         const along = place - at;
-        const row = kind[i]! * count + at;
-        const left = heatAt[row]!;
-        heat[i] = mass[i]! * (contentAt[row]! + spacing * along * (left + (heatAt[row + 1]! - left) * 0.5 * along));
+        const row = kind[i] * count + at;
+        const left = heatAt[row];
+        heat[i] = mass[i] * (contentAt[row] + spacing * along * (left + (heatAt[row + 1] - left) * 0.5 * along));
       }
     },
     specificHeats: (kind, which, mass, temperature, into, factor) => {
       for (let w = 0; w < which.length; w++) {
-        const i = which[w]!;
-        const place = (temperature[i]! - lowest) / spacing;
+        const i = which[w];
+        const place = (temperature[i] - lowest) / spacing;
         const at = place < 0 ? 0 : place > count - 2 ? count - 2 : Math.trunc(place);
-        const row = kind[i]! * count + at;
-        into[i]! += factor * mass[i]! * (heatAt[row]! + (heatAt[row + 1]! - heatAt[row]!) * (place - at));
+        const row = kind[i] * count + at;
+        into[i] += factor * mass[i] * (heatAt[row] + (heatAt[row + 1] - heatAt[row]) * (place - at));
       }
     },
   };

@@ -31,8 +31,9 @@ export const rawClay: { readonly onceOnly: readonly OnceOnly[]; readonly dehydro
   onceOnly: [
     // Quality B: 2.26 MJ per kg of water, 20-200 C; most of it leaves between 40 and 160 C.
     { name: "drying", from: 313.15, to: 433.15, heat: airDryWater * 2.26e6 },
-    // Quality B: 105 kJ per kg of clay given off between 950 and 990 C (1926 calorimetry).
-    { name: "spinel", from: 1223.15, to: 1263.15, heat: -105e3 * kaolinite },
+    // Quality B: 105 kJ per kg of clay given off between 950 and 990 C (1926 calorimetry). Spread over 920-1020 C here
+    // (D): released within 40 K it would outrun the body's own heat capacity, and a body without kinetics would jump.
+    { name: "spinel", from: 1193.15, to: 1293.15, heat: -105e3 * kaolinite },
   ],
   // Quality A for 222 kJ/mol and third order; C for 650 +-200 kJ per kg of kaolinite. The rate factor printed beside
   // them, 9.4e9 1/s, would put the half-way point at 665 C when heated at 5 K/min, outside the range of 450-650 C that

@@ -57,42 +57,42 @@ export class Gmres {
     this.residual = start;
     const goal = Math.max(start * relative, absolute);
     if (start <= goal || start === 0) return 0;
-    scaleInto(b, 1 / start, basis[0]!, size);
+    scaleInto(b, 1 / start, basis[0], size);
     rhs[0] = start;
     let used = 0;
     while (used < this.iterations) {
       const k = used++;
-      const next = basis[k + 1]!;
-      apply(basis[k]!, next);
+      const next = basis[k + 1];
+      apply(basis[k], next);
       precondition(next);
-      const column = hessenberg[k]!;
+      const column = hessenberg[k];
       for (let i = 0; i <= k; i++) {
-        const along = dot(next, basis[i]!, size);
+        const along = dot(next, basis[i], size);
         column[i] = along;
-        subtract(next, along, basis[i]!, size);
+        subtract(next, along, basis[i], size);
       }
       const length = Math.sqrt(dot(next, next, size));
       if (length > 0) scaleInto(next, 1 / length, next, size);
       for (let i = 0; i < k; i++) {
-        const upper = column[i]!;
-        column[i] = cosine[i]! * upper + sine[i]! * column[i + 1]!;
-        column[i + 1] = cosine[i]! * column[i + 1]! - sine[i]! * upper;
+        const upper = column[i];
+        column[i] = cosine[i] * upper + sine[i] * column[i + 1];
+        column[i + 1] = cosine[i] * column[i + 1] - sine[i] * upper;
       }
-      const diagonal = Math.hypot(column[k]!, length);
-      cosine[k] = column[k]! / diagonal;
+      const diagonal = Math.hypot(column[k], length);
+      cosine[k] = column[k] / diagonal;
       sine[k] = length / diagonal;
       column[k] = diagonal;
-      rhs[k + 1] = -sine[k]! * rhs[k]!;
-      rhs[k]! *= cosine[k]!;
-      this.residual = Math.abs(rhs[k + 1]!);
+      rhs[k + 1] = -sine[k] * rhs[k];
+      rhs[k] *= cosine[k];
+      this.residual = Math.abs(rhs[k + 1]);
       if (this.residual <= goal) break;
     }
     for (let i = used - 1; i >= 0; i--) {
-      let sum = rhs[i]!;
-      for (let j = i + 1; j < used; j++) sum -= hessenberg[j]![i]! * coefficient[j]!;
-      coefficient[i] = sum / hessenberg[i]![i]!;
+      let sum = rhs[i];
+      for (let j = i + 1; j < used; j++) sum -= hessenberg[j][i] * coefficient[j];
+      coefficient[i] = sum / hessenberg[i][i];
     }
-    for (let i = 0; i < used; i++) subtract(x, -coefficient[i]!, basis[i]!, size);
+    for (let i = 0; i < used; i++) subtract(x, -coefficient[i], basis[i], size);
     return used;
   }
 }
@@ -103,17 +103,17 @@ function dot(a: Float64Array, b: Float64Array, size: number): number {
   const last = size - 1;
   let i = 0;
   for (; i < last; i += 2) {
-    even += a[i]! * b[i]!;
-    odd += a[i + 1]! * b[i + 1]!;
+    even += a[i] * b[i];
+    odd += a[i + 1] * b[i + 1];
   }
-  if (i < size) even += a[i]! * b[i]!;
+  if (i < size) even += a[i] * b[i];
   return even + odd;
 }
 
 function subtract(from: Float64Array, factor: number, vector: Float64Array, size: number): void {
-  for (let i = 0; i < size; i++) from[i]! -= factor * vector[i]!;
+  for (let i = 0; i < size; i++) from[i] -= factor * vector[i];
 }
 
 function scaleInto(vector: Float64Array, factor: number, into: Float64Array, size: number): void {
-  for (let i = 0; i < size; i++) into[i] = factor * vector[i]!;
+  for (let i = 0; i < size; i++) into[i] = factor * vector[i];
 }

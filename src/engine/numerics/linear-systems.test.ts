@@ -11,21 +11,21 @@ const randomMatrix = (size: number, seed: number): number[][] => {
   );
 };
 const times = (matrix: number[][], x: ArrayLike<number>): Float64Array =>
-  Float64Array.from(matrix, (row) => row.reduce((sum, a, j) => sum + a * x[j]!, 0));
+  Float64Array.from(matrix, (row) => row.reduce((sum, a, j) => sum + a * x[j], 0));
 
 describe("plainProduct", () => {
   it.each([1, 2, 3, 4, 5, 9])("agrees with a dense product when rows have up to %i entries", (most) => {
     const random = seededRandom(most);
     const size = 12;
-    const dense = Array.from({ length: size }, () => new Array<number>(size).fill(0));
+    const dense = Array.from({ length: size }, () => Array.from({ length: size }, () => 0));
     const [column, value] = [[] as number[], [] as number[]];
     const rowStart = [0];
     for (let i = 0; i < size; i++) {
       const first = random.below(size - most + 1);
       for (let j = first; j < first + random.below(most + 1); j++) {
-        dense[i]![j] = random.normal();
+        dense[i][j] = random.normal();
         column.push(j);
-        value.push(dense[i]![j]!);
+        value.push(dense[i][j]);
       }
       rowStart.push(column.length);
     }
@@ -48,7 +48,7 @@ describe("tridiagonal solve", () => {
     const above = Float64Array.of(-1, 0, 1, -1, 0);
     const wanted = Float64Array.of(1, -2, 3, 0.5, 4);
     const x = wanted.map(
-      (value, i) => below[i]! * (wanted[i - 1] ?? 0) + diagonal[i]! * value + above[i]! * (wanted[i + 1] ?? 0),
+      (value, i) => below[i] * (wanted[i - 1] ?? 0) + diagonal[i] * value + above[i] * (wanted[i + 1] ?? 0),
     );
     const factors = tridiagonalFactors(5);
     factorTridiagonal(below, diagonal, above, factors);
@@ -63,8 +63,8 @@ describe("Gmres", () => {
     const matrix = randomMatrix(size, seed);
     const random = seededRandom(seed + 100);
     const wanted = Float64Array.from({ length: size }, () => random.normal());
-    const scale = matrix.map((row, i) => 1 / row[i]!);
-    const precondition = (v: Float64Array): void => v.forEach((value, i) => (v[i] = value * scale[i]!));
+    const scale = matrix.map((row, i) => 1 / row[i]);
+    const precondition = (v: Float64Array): void => v.forEach((value, i) => (v[i] = value * scale[i]));
     const b = times(matrix, wanted);
     precondition(b);
     const x = new Float64Array(size);

@@ -20,7 +20,7 @@ describe("Sobol points", () => {
     const points = sobolPoints(3, 16, -1);
     published.forEach((point, i) => {
       const gray = i ^ (i >> 1);
-      expect([0, 1, 2].map((d) => points[gray * 3 + d]! * unit)).toEqual(point);
+      expect([0, 1, 2].map((d) => points[gray * 3 + d] * unit)).toEqual(point);
     });
   });
 
@@ -30,8 +30,8 @@ describe("Sobol points", () => {
       for (let bits = 0; bits <= 8; bits++) {
         const boxes = new Set<number>();
         for (let i = 0; i < 256; i++) {
-          const column = Math.floor(points[i * 2]! * unit * 2 ** bits);
-          boxes.add(column * 2 ** (8 - bits) + Math.floor(points[i * 2 + 1]! * unit * 2 ** (8 - bits)));
+          const column = Math.floor(points[i * 2] * unit * 2 ** bits);
+          boxes.add(column * 2 ** (8 - bits) + Math.floor(points[i * 2 + 1] * unit * 2 ** (8 - bits)));
         }
         expect(boxes.size).toBe(256);
       }
@@ -41,7 +41,7 @@ describe("Sobol points", () => {
   it("spread each of six dimensions over 1024 equal parts, one point in each", () => {
     const points = sobolPoints(6, 1024, 5);
     for (let d = 0; d < 6; d++) {
-      expect(new Set(Array.from({ length: 1024 }, (_, i) => points[i * 6 + d]! >>> 22)).size).toBe(1024);
+      expect(new Set(Array.from({ length: 1024 }, (_, i) => points[i * 6 + d] >>> 22)).size).toBe(1024);
     }
   });
 
@@ -51,7 +51,7 @@ describe("Sobol points", () => {
     let sum = 0;
     for (let i = 0; i < n; i++) {
       let product = 1;
-      for (let d = 0; d < 4; d++) product *= 1.5 * Math.sqrt(points[i * 4 + d]! * unit);
+      for (let d = 0; d < 4; d++) product *= 1.5 * Math.sqrt(points[i * 4 + d] * unit);
       sum += product;
     }
     // Random points would be off by about 0.013 (standard deviation 0.83 over the root of n).

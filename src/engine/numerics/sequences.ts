@@ -26,14 +26,14 @@ function directionNumbers(dimension: number): Uint32Array {
     for (let bit = 0; bit < 32; bit++) v[bit] = 1 << (31 - bit);
     return v;
   }
-  const [degree, inner, initial] = primitives[dimension - 1]!;
+  const [degree, inner, initial] = primitives[dimension - 1];
   for (let bit = 0; bit < 32; bit++) {
     if (bit < degree) {
-      v[bit] = initial[bit]! << (31 - bit);
+      v[bit] = initial[bit] << (31 - bit);
       continue;
     }
-    let number = v[bit - degree]! ^ (v[bit - degree]! >>> degree);
-    for (let k = 1; k < degree; k++) if ((inner >>> (degree - 1 - k)) & 1) number ^= v[bit - k]!;
+    let number = v[bit - degree] ^ (v[bit - degree] >>> degree);
+    for (let k = 1; k < degree; k++) if ((inner >>> (degree - 1 - k)) & 1) number ^= v[bit - k];
     v[bit] = number;
   }
   return v;
@@ -61,8 +61,8 @@ export function sobolPoints(dimensions: number, count: number, seed: number): Ui
     const scramble = mix32((seed >>> 0) ^ Math.imul(d + 1, 0x9e3779b9));
     for (let i = 0; i < count; i++) {
       // One more direction number than the point whose index lacks the lowest digit.
-      if (i > 0) plain[i] = plain[i & (i - 1)]! ^ v[31 - Math.clz32(i & -i)]!;
-      points[i * dimensions + d] = seed < 0 ? plain[i]! : owenScramble(plain[i]!, scramble);
+      if (i > 0) plain[i] = plain[i & (i - 1)] ^ v[31 - Math.clz32(i & -i)];
+      points[i * dimensions + d] = seed < 0 ? plain[i] : owenScramble(plain[i], scramble);
     }
   }
   return points;

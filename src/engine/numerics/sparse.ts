@@ -27,19 +27,19 @@ export function plainProduct({ rowStart, column, value }: SparseRows): SparsePro
   const multiply = (x: Float64Array, y: Float64Array): void => {
     let k = 0;
     for (let row = 0; row < size; row++) {
-      const end = rowStart[row + 1]!;
+      const end = rowStart[row + 1];
       const last = end - 3;
       let a = 0;
       let b = 0;
       let c = 0;
       let d = 0;
       for (; k < last; k += 4) {
-        a += value[k]! * x[column[k]!]!;
-        b += value[k + 1]! * x[column[k + 1]!]!;
-        c += value[k + 2]! * x[column[k + 2]!]!;
-        d += value[k + 3]! * x[column[k + 3]!]!;
+        a += value[k] * x[column[k]];
+        b += value[k + 1] * x[column[k + 1]];
+        c += value[k + 2] * x[column[k + 2]];
+        d += value[k + 3] * x[column[k + 3]];
       }
-      for (; k < end; k++) a += value[k]! * x[column[k]!]!;
+      for (; k < end; k++) a += value[k] * x[column[k]];
       y[row] = a + b + (c + d);
     }
   };

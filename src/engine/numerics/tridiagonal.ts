@@ -34,19 +34,19 @@ export function factorTridiagonal(
   const size = diagonal.length;
   if (size === 0) return;
   lower[0] = 0;
-  pivot[0] = 1 / diagonal[0]!;
+  pivot[0] = 1 / diagonal[0];
   for (let i = 1; i < size; i++) {
-    const multiplier = below[i]! * pivot[i - 1]!;
+    const multiplier = below[i] * pivot[i - 1];
     lower[i] = multiplier;
     upper[i - 1] = above[i - 1]!;
-    pivot[i] = 1 / (diagonal[i]! - multiplier * above[i - 1]!);
+    pivot[i] = 1 / (diagonal[i] - multiplier * above[i - 1]);
   }
 }
 
 /** Solves with the factored matrix: x is the right-hand side on entry and the solution on return. */
 export function solveTridiagonal({ lower, pivot, upper }: TridiagonalFactors, x: Float64Array): void {
   const size = pivot.length;
-  for (let i = 1; i < size; i++) x[i]! -= lower[i]! * x[i - 1]!;
-  if (size > 0) x[size - 1]! *= pivot[size - 1]!;
-  for (let i = size - 2; i >= 0; i--) x[i] = (x[i]! - upper[i]! * x[i + 1]!) * pivot[i]!;
+  for (let i = 1; i < size; i++) x[i] -= lower[i] * x[i - 1];
+  if (size > 0) x[size - 1] *= pivot[size - 1];
+  for (let i = size - 2; i >= 0; i--) x[i] = (x[i] - upper[i] * x[i + 1]) * pivot[i];
 }

@@ -17,9 +17,9 @@ export class Assigner {
     const key = new Float64Array(this.problem.parts.count);
     for (const item of pool) {
       const shake = random ? Math.exp(noise * random.normal()) : 1;
-      key[item] = ((worth[item] as number) / (area[item] as number)) * shake;
+      key[item] = (worth[item] / area[item]) * shake;
     }
-    return Int32Array.from(pool).sort((a, b) => (key[b] as number) - (key[a] as number) || a - b);
+    return Int32Array.from(pool).sort((a, b) => key[b] - key[a] || a - b);
   }
 
   /**
@@ -37,18 +37,18 @@ export class Assigner {
     for (let c = 0; c < layers; c++) room[c] = (layers - c) * capacity;
     let total = 0;
     for (let k = 0; k < order.length; k++) {
-      const item = order[k] as number;
-      const tall = height[item] as number;
+      const item = order[k];
+      const tall = height[item];
       let c = 0;
-      while (c < layers && (allowed[c] as number) < tall) c++;
+      while (c < layers && allowed[c] < tall) c++;
       if (c === layers) continue;
       let free = Infinity;
-      for (let d = 0; d <= c; d++) free = Math.min(free, room[d] as number);
+      for (let d = 0; d <= c; d++) free = Math.min(free, room[d]);
       if (free <= 0) continue;
-      const wanted = area[item] as number;
+      const wanted = area[item];
       const taken = Math.min(free, wanted);
-      for (let d = 0; d <= c; d++) room[d] = (room[d] as number) - taken;
-      total += ((worth[item] as number) * taken) / wanted;
+      for (let d = 0; d <= c; d++) room[d] = room[d] - taken;
+      total += (worth[item] * taken) / wanted;
     }
     return total;
   }
@@ -64,22 +64,22 @@ export class Assigner {
     taken?: readonly { readonly area: number; readonly mass: number }[][],
   ): number[][][] {
     const { worth: _, area, height, mass, bays, shelfLoad } = this.problem;
-    const layers = allowed.map((_, layer) => layer).sort((a, b) => (allowed[a] as number) - (allowed[b] as number));
+    const layers = allowed.map((_, layer) => layer).sort((a, b) => allowed[a] - allowed[b]);
     const used = allowed.map((_, layer) =>
       Array.from({ length: bays }, (_, bay) => ({ ...(taken?.[layer]?.[bay] ?? { area: 0, mass: 0 }) })),
     );
     const chosen: number[][][] = allowed.map(() => Array.from({ length: bays }, () => []));
     for (const item of order) {
       place: for (const layer of layers) {
-        if ((allowed[layer] as number) < (height[item] as number)) continue;
+        if (allowed[layer] < height[item]) continue;
         const byRoom = (used[layer] as { area: number; mass: number }[])
           .map((use, bay) => ({ use, bay }))
           .sort((a, b) => a.use.area - b.use.area || a.bay - b.bay);
         for (const { use, bay } of byRoom) {
-          if (use.area + (area[item] as number) > (capacity[layer] as number)) continue;
-          if (use.mass + (mass[item] as number) > shelfLoad) continue;
-          use.area += area[item] as number;
-          use.mass += mass[item] as number;
+          if (use.area + area[item] > capacity[layer]) continue;
+          if (use.mass + mass[item] > shelfLoad) continue;
+          use.area += area[item];
+          use.mass += mass[item];
           chosen[layer]?.[bay]?.push(item);
           break place;
         }

@@ -28,15 +28,15 @@ export class CirclesEnergy {
     const count = radii.length;
     this.refreshPairs(point);
     const { pairs, pairCount } = this;
-    const outer = point[2 * count] as number;
+    const outer = point[2 * count];
     gradient.fill(0, 0, 2 * count + 1);
     let energy = 0;
     let pull = 0;
     for (let i = 0; i < count; i++) {
       pain[i] = 0;
-      const x = point[2 * i] as number;
-      const y = point[2 * i + 1] as number;
-      const room = outer - (radii[i] as number);
+      const x = point[2 * i];
+      const y = point[2 * i + 1];
+      const room = outer - radii[i];
       const square = x * x + y * y;
       if (room > 0 && square <= room * room) continue;
       const far = Math.sqrt(square);
@@ -50,24 +50,24 @@ export class CirclesEnergy {
       }
     }
     for (let p = 0; p < pairCount; p++) {
-      const i = pairs[2 * p] as number;
-      const j = pairs[2 * p + 1] as number;
-      const dx = (point[2 * j] as number) - (point[2 * i] as number);
-      const dy = (point[2 * j + 1] as number) - (point[2 * i + 1] as number);
-      const reach = (radii[i] as number) + (radii[j] as number);
+      const i = pairs[2 * p];
+      const j = pairs[2 * p + 1];
+      const dx = point[2 * j] - point[2 * i];
+      const dy = point[2 * j + 1] - point[2 * i + 1];
+      const reach = radii[i] + radii[j];
       const square = dx * dx + dy * dy;
       if (square >= reach * reach) continue;
       const distance = Math.sqrt(square);
       const over = reach - distance;
       const part = over * over;
       energy += part;
-      pain[i] = (pain[i] as number) + part;
-      pain[j] = (pain[j] as number) + part;
+      pain[i] = pain[i] + part;
+      pain[j] = pain[j] + part;
       const push = distance > 0 ? (2 * over) / distance : 0;
-      gradient[2 * i] = (gradient[2 * i] as number) + push * dx;
-      gradient[2 * i + 1] = (gradient[2 * i + 1] as number) + push * dy;
-      gradient[2 * j] = (gradient[2 * j] as number) - push * dx;
-      gradient[2 * j + 1] = (gradient[2 * j + 1] as number) - push * dy;
+      gradient[2 * i] = gradient[2 * i] + push * dx;
+      gradient[2 * i + 1] = gradient[2 * i + 1] + push * dy;
+      gradient[2 * j] = gradient[2 * j] - push * dx;
+      gradient[2 * j + 1] = gradient[2 * j + 1] - push * dy;
     }
     gradient[2 * count] = pull;
     return energy;
@@ -80,21 +80,21 @@ export class CirclesEnergy {
     const limit = (skin / 2) ** 2;
     let moved = false;
     for (let i = 0; i < count && !moved; i++) {
-      const dx = (point[2 * i] as number) - (listedAt[2 * i] as number);
-      const dy = (point[2 * i + 1] as number) - (listedAt[2 * i + 1] as number);
+      const dx = point[2 * i] - listedAt[2 * i];
+      const dy = point[2 * i + 1] - listedAt[2 * i + 1];
       moved = !(dx * dx + dy * dy < limit);
     }
     if (!moved) return;
     listedAt.set(point.subarray(0, 2 * count));
     let found = 0;
     for (let i = 0; i < count; i++) {
-      const x = point[2 * i] as number;
-      const y = point[2 * i + 1] as number;
-      const reachI = (radii[i] as number) + skin;
+      const x = point[2 * i];
+      const y = point[2 * i + 1];
+      const reachI = radii[i] + skin;
       for (let j = i + 1; j < count; j++) {
-        const dx = (point[2 * j] as number) - x;
-        const dy = (point[2 * j + 1] as number) - y;
-        const reach = reachI + (radii[j] as number);
+        const dx = point[2 * j] - x;
+        const dy = point[2 * j + 1] - y;
+        const reach = reachI + radii[j];
         if (dx * dx + dy * dy >= reach * reach) continue;
         if (2 * found + 2 > this.pairs.length) {
           const longer = new Int32Array(4 * found + 4);

@@ -57,9 +57,9 @@ export function boundProgram(problem: ColumnProblem, room: LayerRoom, inner: Inn
   const items = Array.from(height, (_, item) => item);
   const clear = roof - base;
   // Heights of layers worth having: just tall enough for some item.
-  const stackFor = items.map((item) => fitter.stacks[fitter.lowest((height[item] as number) + headroom)]?.height);
+  const stackFor = items.map((item) => fitter.stacks[fitter.lowest(height[item] + headroom)]?.height);
   const heights = [...new Set(stackFor.filter((stack) => stack !== undefined))].sort((a, b) => a - b);
-  const tops = [...new Set(items.map((item) => height[item] as number))]
+  const tops = [...new Set(items.map((item) => height[item]))]
     .filter((tall) => tall + lidHeadroom <= clear + 1e-9)
     .sort((a, b) => a - b);
   const firstLayer = items.length;
@@ -92,12 +92,12 @@ export function boundProgram(problem: ColumnProblem, room: LayerRoom, inner: Inn
       upper: 0,
     });
   };
-  const levels = [...new Set(items.map((item) => height[item] as number))].sort((a, b) => a - b);
+  const levels = [...new Set(items.map((item) => height[item]))].sort((a, b) => a - b);
   for (const tall of levels) {
-    const taller = items.filter((item) => (height[item] as number) >= tall);
-    share(tall, taller, (item) => area[item] as number, room.area, room.topArea);
+    const taller = items.filter((item) => height[item] >= tall);
+    share(tall, taller, (item) => area[item], room.area, room.topArea);
   }
-  const sizes = [...new Set(items.map((item) => inner[item] as number))].sort((a, b) => a - b);
+  const sizes = [...new Set(items.map((item) => inner[item]))].sort((a, b) => a - b);
   let known = Infinity;
   for (const size of sizes) {
     const most = mostCircles(room.radius, size);
@@ -105,7 +105,7 @@ export function boundProgram(problem: ColumnProblem, room: LayerRoom, inner: Inn
     known = most;
     let members = -1;
     for (const tall of levels) {
-      const big = items.filter((item) => (inner[item] as number) >= size && (height[item] as number) >= tall);
+      const big = items.filter((item) => inner[item] >= size && height[item] >= tall);
       if (big.length === 0 || big.length === members) continue;
       members = big.length;
       share(tall, big, () => 1, most, most);
@@ -113,7 +113,7 @@ export function boundProgram(problem: ColumnProblem, room: LayerRoom, inner: Inn
   }
   const most = Math.floor(clear / ((heights[0] ?? clear) + thickness)) + 1;
   return {
-    objective: all.map((k) => (k < firstLayer ? (worth[k] as number) : 0)),
+    objective: all.map((k) => (k < firstLayer ? worth[k] : 0)),
     lower: all.map(() => 0),
     upper: all.map((k) => (k < firstLayer || k >= firstTop ? 1 : most)),
     whole: all.map((k) => k >= firstLayer),

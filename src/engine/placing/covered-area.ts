@@ -43,8 +43,8 @@ function cutOf(box: Footprint[number], radius: number, y: number): readonly [num
     [-1, -1],
     [1, -1],
   ].map(([sx, sy]) => [
-    box.x + cos * (sx as number) * box.halfX - sin * (sy as number) * box.halfY,
-    box.y + sin * (sx as number) * box.halfX + cos * (sy as number) * box.halfY,
+    box.x + cos * sx * box.halfX - sin * sy * box.halfY,
+    box.y + sin * sx * box.halfX + cos * sy * box.halfY,
   ]) as [number, number][];
   let from = Infinity;
   let to = -Infinity;
@@ -53,7 +53,7 @@ function cutOf(box: Footprint[number], radius: number, y: number): readonly [num
     to = Math.max(to, x);
   };
   corners.forEach(([ax, ay], k) => {
-    const [bx, by] = corners[(k + 1) % 4] as [number, number];
+    const [bx, by] = corners[(k + 1) % 4];
     // The discs at the corners.
     const up = y - ay;
     if (Math.abs(up) <= radius) {

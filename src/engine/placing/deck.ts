@@ -227,7 +227,7 @@ function postsFor(kiln: Kiln, furniture: Furniture, outline: Outline, at: Placem
           [-x, 0],
         ],
       ];
-      return place(turned[variant] as [number, number][]);
+      return place(turned[variant]);
     }
   }
 }

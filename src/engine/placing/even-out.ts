@@ -67,9 +67,9 @@ function burdenOf({ problem }: Search, items: readonly number[]): Burden {
   let area = 0;
   let tallest = 0;
   for (const item of items) {
-    mass += problem.mass[item] as number;
-    area += problem.area[item] as number;
-    tallest = Math.max(tallest, problem.height[item] as number);
+    mass += problem.mass[item];
+    area += problem.area[item];
+    tallest = Math.max(tallest, problem.height[item]);
   }
   return { mass, fill: area / (problem.bayArea * problem.bays), tallest };
 }
@@ -77,15 +77,15 @@ function burdenOf({ problem }: Search, items: readonly number[]): Burden {
 /** Items of like height together, about the same area on each layer; null if they cannot be so few layers. */
 function dealt(search: Search, items: readonly number[], layers: number): Plan | null {
   const { problem } = search;
-  const sorted = [...items].sort((a, b) => (problem.height[b] as number) - (problem.height[a] as number) || a - b);
-  const total = sorted.reduce((sum, item) => sum + (problem.area[item] as number), 0);
+  const sorted = [...items].sort((a, b) => problem.height[b] - problem.height[a] || a - b);
+  const total = sorted.reduce((sum, item) => sum + problem.area[item], 0);
   if (total > layers * problem.bays * problem.bayArea * airyFill) return null;
   const contents: number[][] = Array.from({ length: layers }, () => []);
   let before = 0;
   for (const item of sorted) {
     const layer = Math.min(Math.floor((before / total) * layers), layers - 1);
     contents[layer]?.push(item);
-    before += problem.area[item] as number;
+    before += problem.area[item];
   }
   // Few large pieces can leave a layer empty.
   const filled = contents.filter((content) => content.length > 0);
@@ -138,24 +138,23 @@ function changed(plan: Plan, free: boolean, random: Search["random"]): Plan | nu
   const at = random.below(layers);
   const other = random.below(layers);
   if (pick < 0.3) {
-    const more = Math.max((extra[at] as number) + 0.06 * random.normal(), 0);
+    const more = Math.max(extra[at] + 0.06 * random.normal(), 0);
     return { contents, extra: extra.with(at, random.uniform() < 0.2 ? 0 : more) };
   }
   if (layers === 1 || at === other) return null;
   if (pick < 0.55 || !free) {
-    const swap = <Value>(list: readonly Value[]): Value[] =>
-      list.with(at, list[other] as Value).with(other, list[at] as Value);
+    const swap = <Value>(list: readonly Value[]): Value[] => list.with(at, list[other]).with(other, list[at]);
     return { contents: swap(contents), extra: swap(extra) };
   }
-  const from = contents[at] as readonly number[];
-  const to = contents[other] as readonly number[];
-  const item = from[random.below(from.length)] as number;
+  const from = contents[at];
+  const to = contents[other];
+  const item = from[random.below(from.length)];
   if (pick < 0.8) {
     if (from.length === 1) return null;
     const left = from.filter((each) => each !== item);
     return { contents: contents.with(at, left).with(other, [...to, item]), extra };
   }
-  const back = to[random.below(to.length)] as number;
+  const back = to[random.below(to.length)];
   return {
     contents: contents
       .with(at, [...from.filter((each) => each !== item), back])
@@ -171,7 +170,7 @@ function realise(search: Search, plan: Plan, from: Solution): Solution | null {
   if (!levels) return null;
   const layers: Layer[] = [];
   for (const [k, level] of levels.entries()) {
-    const content = plan.contents[k] as readonly number[];
+    const content = plan.contents[k];
     const regions = search.regionsOf(level);
     const old = from.layers.find((layer) => layer.bays.flatMap((bay) => bay.members).join() === content.join());
     const bays = old ? repacked(search, regions, old) : packed(search, regions, content);
@@ -184,7 +183,7 @@ function realise(search: Search, plan: Plan, from: Solution): Solution | null {
 function repacked(search: Search, regions: readonly Region[], old: Layer): Packed[] | null {
   const bays: Packed[] = [];
   for (const [b, bay] of old.bays.entries()) {
-    const region = regions[b] as Region;
+    const region = regions[b];
     const moved = region === old.regions[b] ? bay : search.packer.pack(region, bay, [], 12);
     if (!moved) return null;
     bays.push(moved);
@@ -194,18 +193,18 @@ function repacked(search: Search, regions: readonly Region[], old: Layer): Packe
 
 function packed(search: Search, regions: readonly Region[], content: readonly number[]): Packed[] | null {
   const { problem, packer } = search;
-  const bySize = [...content].sort((a, b) => (problem.area[b] as number) - (problem.area[a] as number) || a - b);
+  const bySize = [...content].sort((a, b) => problem.area[b] - problem.area[a] || a - b);
   const shares: number[][] = regions.map(() => []);
   const areas = regions.map(() => 0);
   for (const item of bySize) {
     const emptiest = areas.indexOf(Math.min(...areas));
     shares[emptiest]?.push(item);
-    areas[emptiest] = (areas[emptiest] as number) + (problem.area[item] as number);
+    areas[emptiest] = areas[emptiest] + problem.area[item];
   }
   const bays: Packed[] = [];
   for (const [b, region] of regions.entries()) {
-    const share = shares[b] as number[];
-    const mass = share.reduce((sum, item) => sum + (problem.mass[item] as number), 0);
+    const share = shares[b];
+    const mass = share.reduce((sum, item) => sum + problem.mass[item], 0);
     const bay = share.length === 0 ? nothingPacked : packer.pack(region, nothingPacked, share, 40);
     if (!bay || mass > problem.shelfLoad) return null;
     bays.push(bay);

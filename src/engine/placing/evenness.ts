@@ -35,9 +35,9 @@ export function unevenness(problem: ColumnProblem, levels: readonly Level[], bur
   let tight = 0;
   let filled = 0;
   levels.forEach((level, k) => {
-    const burden = burdens[k] as Burden;
+    const burden = burdens[k];
     // A shelf cools half of the layer below it and half of the one above.
-    const below = k > 0 ? ((levels[k - 1] as Level).z0 + (levels[k - 1] as Level).z1) / 2 : level.z0 - thickness;
+    const below = k > 0 ? (levels[k - 1].z0 + levels[k - 1].z1) / 2 : level.z0 - thickness;
     bodies.push({ mass: shelfMass, low: below, high: (level.z0 + level.z1) / 2 });
     bodies.push({ mass: burden.mass, low: level.z0, high: level.z0 + Math.max(burden.tallest, 0.01) });
     tight += burden.fill ** 3;

@@ -43,7 +43,7 @@ export function finishCones(
   const wanted = Math.min(layers.length, 3);
   const middle = request.kiln.chamber.height / 2;
   const off = (layer: Layer): number => Math.abs((layer.level.z0 + layer.level.z1) / 2 - middle);
-  const byMiddle = layers.map((_, k) => k).sort((a, b) => off(layers[a] as Layer) - off(layers[b] as Layer));
+  const byMiddle = layers.map((_, k) => k).sort((a, b) => off(layers[a]) - off(layers[b]));
   for (let giveWay = 0; giveWay <= (somethingWaits ? mostGivingWay : 0); giveWay++) {
     for (const k of byMiddle) {
       if (new Set(rows.map((row) => row.layer)).size >= wanted) break;
@@ -64,7 +64,7 @@ function withoutLeast(packed: Packed, worth: ArrayLike<number>, count: number): 
   const kept = places.slice(0, Math.max(places.length - count, 0)).sort((a, b) => a - b);
   return {
     members: kept.map((m) => packed.members[m]),
-    poses: Float64Array.from(kept.flatMap((m) => [...packed.poses.subarray(3 * m, 3 * m + 3)])),
+    poses: Float64Array.from(kept.flatMap((m) => Array.from(packed.poses.subarray(3 * m, 3 * m + 3)))),
   };
 }
 

@@ -50,7 +50,7 @@ export class Improver {
     const { problem } = this.search;
     let area = 0;
     for (const layer of solution.layers) {
-      for (const bay of layer.bays) for (const item of bay.members) area += problem.area[item] as number;
+      for (const bay of layer.bays) for (const item of bay.members) area += problem.area[item];
     }
     return solution.worth - (0.5 * this.unit * area) / problem.bayArea;
   }
@@ -68,9 +68,9 @@ export class Improver {
     const changed = new Map<number, { bay: number; packed: Packed }>();
     const pool = search.waitingOf(this.current);
     for (const k of chosen) {
-      const layer = layers[k] as Layer;
+      const layer = layers[k];
       const bay = random.below(layer.bays.length);
-      const { kept, removed } = this.hole(layer.bays[bay] as Packed);
+      const { kept, removed } = this.hole(layer.bays[bay]);
       changed.set(k, { bay, packed: kept });
       pool.push(...removed);
     }
@@ -85,21 +85,19 @@ export class Improver {
     const { random, search } = this;
     const { problem } = search;
     // Shorter layers choose first: what fits there leaves the taller ones free.
-    const order = [...changed.keys()].sort(
-      (a, b) => search.allowed((layers[a] as Layer).level) - search.allowed((layers[b] as Layer).level),
-    );
+    const order = [...changed.keys()].sort((a, b) => search.allowed(layers[a].level) - search.allowed(layers[b].level));
     let left = search.assigner.byDensity(pool, random, 0.25);
     let next = [...layers];
     const target = (0.8 + 0.1 * random.uniform()) * problem.bayArea;
     const shares = order.length > 1 ? this.shares(layers, order, changed, left, target) : null;
     for (const k of order) {
-      const layer = layers[k] as Layer;
+      const layer = layers[k];
       const { bay, packed } = changed.get(k) as { bay: number; packed: Packed };
       const free = new Set(left);
       const wanted = shares
         ? (shares.get(k) as number[]).filter((item) => free.has(item))
         : this.wanted(layer, packed, left, target);
-      const filled = this.pour(layer.regions[bay] as Region, packed, wanted, left, search.allowed(layer.level));
+      const filled = this.pour(layer.regions[bay], packed, wanted, left, search.allowed(layer.level));
       const taken = new Set(filled.members);
       left = left.filter((item) => !taken.has(item));
       next = next.with(k, { ...layer, bays: layer.bays.with(bay, filled) });
@@ -114,11 +112,11 @@ export class Improver {
     let { area, mass } = this.fillOf(packed);
     const wanted: number[] = [];
     for (const item of pool) {
-      if ((problem.height[item] as number) > allowed) continue;
-      if (area + (problem.area[item] as number) > target) continue;
-      if (mass + (problem.mass[item] as number) > problem.shelfLoad) continue;
-      area += problem.area[item] as number;
-      mass += problem.mass[item] as number;
+      if (problem.height[item] > allowed) continue;
+      if (area + problem.area[item] > target) continue;
+      if (mass + problem.mass[item] > problem.shelfLoad) continue;
+      area += problem.area[item];
+      mass += problem.mass[item];
       wanted.push(item);
     }
     return wanted;
@@ -136,12 +134,12 @@ export class Improver {
     const shares = new Map<number, number[]>(order.map((k) => [k, []]));
     for (const item of pool) {
       for (const [at, k] of order.entries()) {
-        const fill = use[at] as { area: number; mass: number };
-        if ((problem.height[item] as number) > this.search.allowed((layers[k] as Layer).level)) continue;
-        if (fill.area + (problem.area[item] as number) > target) continue;
-        if (fill.mass + (problem.mass[item] as number) > problem.shelfLoad) continue;
-        fill.area += problem.area[item] as number;
-        fill.mass += problem.mass[item] as number;
+        const fill = use[at];
+        if (problem.height[item] > this.search.allowed(layers[k].level)) continue;
+        if (fill.area + problem.area[item] > target) continue;
+        if (fill.mass + problem.mass[item] > problem.shelfLoad) continue;
+        fill.area += problem.area[item];
+        fill.mass += problem.mass[item];
         (shares.get(k) as number[]).push(item);
         break;
       }
@@ -154,8 +152,8 @@ export class Improver {
     let area = 0;
     let mass = 0;
     for (const item of packed.members) {
-      area += problem.area[item] as number;
-      mass += problem.mass[item] as number;
+      area += problem.area[item];
+      mass += problem.mass[item];
     }
     return { area, mass };
   }
@@ -166,8 +164,7 @@ export class Improver {
     const { problem, packer } = search;
     let packed = base;
     let list = [...wanted];
-    const bySize = (items: readonly number[]): number[] =>
-      [...items].sort((a, b) => (problem.area[b] as number) - (problem.area[a] as number));
+    const bySize = (items: readonly number[]): number[] => [...items].sort((a, b) => problem.area[b] - problem.area[a]);
     for (let tries = 0; list.length > 0 && tries < 4; tries++) {
       const found = packer.pack(region, base, bySize(list), 6);
       if (found) {
@@ -182,7 +179,7 @@ export class Improver {
     let extra = 0;
     for (const item of pool) {
       if (extra >= 2) break;
-      if (inside.has(item) || (problem.height[item] as number) > allowed || !search.mayHold(packed, item)) continue;
+      if (inside.has(item) || problem.height[item] > allowed || !search.mayHold(packed, item)) continue;
       extra++;
       const found = packer.pack(region, packed, [item], 4);
       if (found) packed = found;
@@ -196,13 +193,13 @@ export class Improver {
     const count = packed.members.length;
     if (count === 0) return { kept: packed, removed: [] };
     const centre = random.below(count);
-    const cx = packed.poses[3 * centre] as number;
-    const cy = packed.poses[3 * centre + 1] as number;
+    const cx = packed.poses[3 * centre];
+    const cy = packed.poses[3 * centre + 1];
     const take = Math.min(count, random.below(5));
     const byDistance = Array.from({ length: count }, (_, m) => m)
       .map((m) => ({
         m,
-        far: Math.hypot((packed.poses[3 * m] as number) - cx, (packed.poses[3 * m + 1] as number) - cy),
+        far: Math.hypot(packed.poses[3 * m] - cx, packed.poses[3 * m + 1] - cy),
       }))
       .sort((a, b) => a.far - b.far);
     const out = new Set(byDistance.slice(0, take).map(({ m }) => m));
@@ -218,24 +215,24 @@ export class Improver {
     const picked = new Set<number>();
     while (picked.size < size) picked.add(random.below(layers.length));
     const pool = search.waitingOf(this.current);
-    for (const k of picked) for (const bay of (layers[k] as Layer).bays) pool.push(...bay.members);
+    for (const k of picked) for (const bay of layers[k].bays) pool.push(...bay.members);
     const order = assigner.byDensity(pool, random, 0.25);
     const density = 0.78 + 0.08 * random.uniform();
     const capacity = density * problem.bayArea;
     const needs = layers.map((layer) => tallestOf(search, layer));
-    const tallest = [...new Set(pool.map((item) => problem.height[item] as number))];
+    const tallest = [...new Set(pool.map((item) => problem.height[item]))];
     const rest = layers.map((_, k) => k).filter((k) => !picked.has(k));
     const sizes = [size, size, size + 1, Math.max(size - 1, 1)];
     let bestNeeds: number[] | null = null;
     let bestWorth = -1;
     for (let sample = 0; sample < 40; sample++) {
-      const want = sizes[random.below(sizes.length)] as number;
+      const want = sizes[random.below(sizes.length)];
       const trial = Array.from({ length: want }, (_, at) => {
         const old = [...picked][at];
-        if (old !== undefined && random.uniform() < 0.4) return needs[old] as number;
-        return tallest[random.below(tallest.length)] as number;
+        if (old !== undefined && random.uniform() < 0.4) return needs[old];
+        return tallest[random.below(tallest.length)];
       });
-      const all = [...rest.map((k) => needs[k] as number), ...trial];
+      const all = [...rest.map((k) => needs[k]), ...trial];
       if (!this.standsIn(all)) continue;
       // The rest of the layers keep what they hold, so only the window's room counts.
       const worth = assigner.fractional(
@@ -270,7 +267,7 @@ export class Improver {
     const { problem, fitter, packer } = search;
     const { layers } = this.current;
     const asked: { need: number; old: Layer | null }[] = [
-      ...rest.map((k) => ({ need: tallestOf(search, layers[k] as Layer), old: layers[k] as Layer })),
+      ...rest.map((k) => ({ need: tallestOf(search, layers[k]), old: layers[k] })),
       ...needs.map((need) => ({ need, old: null })),
     ];
     const levels = standUp(
@@ -292,13 +289,13 @@ export class Improver {
       const bays: Packed[] = [];
       for (const [b, bay] of old.bays.entries()) {
         const same = regions[b] === old.regions[b];
-        const moved = same ? bay : packer.pack(regions[b] as Region, bay, [], 10);
+        const moved = same ? bay : packer.pack(regions[b], bay, [], 10);
         if (!moved) return null;
         bays.push(moved);
       }
       next.push({ level, regions, bays });
     }
-    const allowed = empty.map((k) => search.allowed(levels[k] as (typeof levels)[number]));
+    const allowed = empty.map((k) => search.allowed(levels[k]));
     const chosen = search.assigner.whole(
       order,
       allowed,
@@ -307,11 +304,11 @@ export class Improver {
     let left = order;
     const free = new Set(order);
     for (const [at, k] of empty.entries()) {
-      const level = levels[k] as (typeof levels)[number];
+      const level = levels[k];
       const regions = search.regionsOf(level);
       const bays = regions.map((region, b) => {
         const wanted = (chosen[at]?.[b] ?? []).filter((item) => free.has(item));
-        const packed = this.pour(region, nothingPacked, wanted, left, allowed[at] as number);
+        const packed = this.pour(region, nothingPacked, wanted, left, allowed[at]);
         const taken = new Set(packed.members);
         for (const item of taken) free.delete(item);
         left = left.filter((item) => !taken.has(item));
@@ -342,7 +339,7 @@ export function without(packed: Packed, out: ReadonlySet<number>): { kept: Packe
 export function tallestOf(search: Search, layer: Layer): number {
   let tallest = 0;
   for (const bay of layer.bays) {
-    for (const item of bay.members) tallest = Math.max(tallest, search.problem.height[item] as number);
+    for (const item of bay.members) tallest = Math.max(tallest, search.problem.height[item]);
   }
   return tallest;
 }

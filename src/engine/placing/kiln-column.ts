@@ -72,7 +72,7 @@ export function columnOf(request: PlacingRequest, deck: Deck, items: readonly It
     (stack) => stack.height >= rules.bottomGap - 1e-9 && !isClosed(stack.height),
   );
   if (!bottom) return null;
-  const left = posts.map((post, k) => ({ length: post.length, sets: post.sets - (bottom.takes[k] as number) }));
+  const left = posts.map((post, k) => ({ length: post.length, sets: post.sets - bottom.takes[k] }));
   const base = bottom.height + thickness;
   const cones = conesFor(request.firingClass.cone);
   const regions = new Map<string, { readonly region: Region; readonly cone: Placement | null }>();
@@ -93,7 +93,7 @@ export function columnOf(request: PlacingRequest, deck: Deck, items: readonly It
     const toward = kiln.spyholes[hole]?.azimuth ?? 0;
     const far = spots.map((spot) => (spot ? spot.at.x * Math.cos(toward) + spot.at.y * Math.sin(toward) : -Infinity));
     const own = far.indexOf(Math.max(...far)) === bay ? (spots[bay] ?? null) : null;
-    const bare = bares[bay] as Region;
+    const bare = bares[bay];
     const row = own ? [...placeFootprint(conePackFootprint(cones.length), own.at), ...own.free] : [];
     const keepOuts = [...bare.keepOuts, ...row.map((box) => grown(box, Math.max(gap, coneAir)))];
     const made = { region: { ...bare, keepOuts }, cone: own?.at ?? null };
@@ -136,8 +136,8 @@ function adviceOf(request: PlacingRequest, levels: readonly Level[]): number {
   const { airyGap, headroom, lidHeadroom } = kiln.rules;
   const gap = (level: Level): number => level.z1 - level.z0;
   const tight = (level: Level): number => Math.max(airyGap - gap(level), 0) / airyGap;
-  const bottom = levels[0] as Level;
-  const top = levels[levels.length - 1] as Level;
+  const bottom = levels[0];
+  const top = levels[levels.length - 1];
   let penalty = 0.04 * (tight(bottom) + tight(top));
   const wanted = Math.min(levels.length, 3);
   const holds = (level: Level): boolean => gap(level) >= conePackHeight + (level.top ? lidHeadroom : headroom);

@@ -148,7 +148,7 @@ export function coreToCore(
     coreToPoint(out, ax, ay, ac, as, ahx, ahy, cx, cy);
   } else {
     coreToPoint(out, bx, by, bc, bs, bhx, bhy, cx, cy);
-    out[1] = -(out[1] as number);
-    out[2] = -(out[2] as number);
+    out[1] = -out[1];
+    out[2] = -out[2];
   }
 }

@@ -79,13 +79,13 @@ export class OverlapEnergy {
     const { first, halfX, halfY, radius } = this.parts;
     let box = 0;
     for (let m = 0; m < members.length; m++) {
-      const item = members[m] as number;
+      const item = members[m];
       this.members[m] = item;
       this.start[m] = box;
-      for (let part = first[item] as number; part < (first[item + 1] as number); part++) {
-        this.boxHalfX[box] = halfX[part] as number;
-        this.boxHalfY[box] = halfY[part] as number;
-        this.boxRadius[box] = radius[part] as number;
+      for (let part = first[item]; part < first[item + 1]; part++) {
+        this.boxHalfX[box] = halfX[part];
+        this.boxHalfY[box] = halfY[part];
+        this.boxRadius[box] = radius[part];
         box++;
       }
     }
@@ -95,10 +95,10 @@ export class OverlapEnergy {
   /** Moves member m's boxes to its pose (x, y, turn [rad]). */
   private move(m: number, x: number, y: number, turn: number): void {
     const parts = this.parts;
-    const item = this.members[m] as number;
-    const from = this.start[m] as number;
-    const firstPart = parts.first[item] as number;
-    const boxes = (this.start[m + 1] as number) - from;
+    const item = this.members[m];
+    const from = this.start[m];
+    const firstPart = parts.first[item];
+    const boxes = this.start[m + 1] - from;
     if (parts.lever[item] === 0) {
       for (let k = 0; k < boxes; k++) {
         this.boxX[from + k] = x;
@@ -111,10 +111,10 @@ export class OverlapEnergy {
     const cos = Math.cos(turn);
     const sin = Math.sin(turn);
     for (let k = 0; k < boxes; k++) {
-      const px = parts.x[firstPart + k] as number;
-      const py = parts.y[firstPart + k] as number;
-      const pc = parts.cos[firstPart + k] as number;
-      const ps = parts.sin[firstPart + k] as number;
+      const px = parts.x[firstPart + k];
+      const py = parts.y[firstPart + k];
+      const pc = parts.cos[firstPart + k];
+      const ps = parts.sin[firstPart + k];
       this.boxX[from + k] = x + cos * px - sin * py;
       this.boxY[from + k] = y + sin * px + cos * py;
       this.boxCos[from + k] = cos * pc - sin * ps;
@@ -128,13 +128,8 @@ export class OverlapEnergy {
   evaluate(poses: Float64Array, gradient: Float64Array): number {
     const { parts, count, members, forceX, forceY, torque, pain } = this;
     for (let m = 0; m < count; m++) {
-      const lever = parts.lever[members[m] as number] as number;
-      this.move(
-        m,
-        poses[3 * m] as number,
-        poses[3 * m + 1] as number,
-        lever > 0 ? (poses[3 * m + 2] as number) / lever : 0,
-      );
+      const lever = parts.lever[members[m]];
+      this.move(m, poses[3 * m], poses[3 * m + 1], lever > 0 ? poses[3 * m + 2] / lever : 0);
       forceX[m] = 0;
       forceY[m] = 0;
       torque[m] = 0;
@@ -143,22 +138,22 @@ export class OverlapEnergy {
     this.worst = 0;
     let energy = 0;
     for (let a = 0; a < count; a++) {
-      energy += this.againstRegion(a, poses[3 * a] as number, poses[3 * a + 1] as number);
-      const ax = poses[3 * a] as number;
-      const ay = poses[3 * a + 1] as number;
-      const reachA = (parts.bound[members[a] as number] as number) + this.gap;
+      energy += this.againstRegion(a, poses[3 * a], poses[3 * a + 1]);
+      const ax = poses[3 * a];
+      const ay = poses[3 * a + 1];
+      const reachA = parts.bound[members[a]] + this.gap;
       for (let b = a + 1; b < count; b++) {
-        const dx = (poses[3 * b] as number) - ax;
-        const dy = (poses[3 * b + 1] as number) - ay;
-        const reach = reachA + (parts.bound[members[b] as number] as number);
+        const dx = poses[3 * b] - ax;
+        const dy = poses[3 * b + 1] - ay;
+        const reach = reachA + parts.bound[members[b]];
         if (dx * dx + dy * dy < reach * reach) energy += this.between(a, b, ax, ay, ax + dx, ay + dy);
       }
     }
     for (let m = 0; m < count; m++) {
-      const lever = parts.lever[members[m] as number] as number;
-      gradient[3 * m] = forceX[m] as number;
-      gradient[3 * m + 1] = forceY[m] as number;
-      gradient[3 * m + 2] = lever > 0 ? (torque[m] as number) / lever : 0;
+      const lever = parts.lever[members[m]];
+      gradient[3 * m] = forceX[m];
+      gradient[3 * m + 1] = forceY[m];
+      gradient[3 * m + 2] = lever > 0 ? torque[m] / lever : 0;
     }
     return energy;
   }
@@ -173,15 +168,15 @@ export class OverlapEnergy {
     this.forceX[m] = 0;
     this.forceY[m] = 0;
     this.torque[m] = 0;
-    const reachM = (parts.bound[members[m] as number] as number) + this.gap;
+    const reachM = parts.bound[members[m]] + this.gap;
     let energy = this.againstRegion(m, x, y);
     for (let b = 0; b < count && energy < limit; b++) {
       if (b === m) continue;
-      const bx = poses[3 * b] as number;
-      const by = poses[3 * b + 1] as number;
+      const bx = poses[3 * b];
+      const by = poses[3 * b + 1];
       const dx = bx - x;
       const dy = by - y;
-      const reach = reachM + (parts.bound[members[b] as number] as number);
+      const reach = reachM + parts.bound[members[b]];
       if (dx * dx + dy * dy < reach * reach) energy += this.between(m, b, x, y, bx, by);
     }
     return energy;
@@ -189,31 +184,31 @@ export class OverlapEnergy {
 
   /** Gradient [m] of the last `probe` with respect to m's x, y and turn x lever. */
   probeGradient(m: number, out: Float64Array): void {
-    const lever = this.parts.lever[this.members[m] as number] as number;
-    out[0] = this.forceX[m] as number;
-    out[1] = this.forceY[m] as number;
-    out[2] = lever > 0 ? (this.torque[m] as number) / lever : 0;
+    const lever = this.parts.lever[this.members[m]];
+    out[0] = this.forceX[m];
+    out[1] = this.forceY[m];
+    out[2] = lever > 0 ? this.torque[m] / lever : 0;
   }
 
   private between(a: number, b: number, ax: number, ay: number, bx: number, by: number): number {
     const { start, boxX, boxY, boxCos, boxSin, boxHalfX, boxHalfY, boxRadius, contact } = this;
-    const endA = start[a + 1] as number;
-    const startB = start[b] as number;
-    const endB = start[b + 1] as number;
+    const endA = start[a + 1];
+    const startB = start[b];
+    const endB = start[b + 1];
     let energy = 0;
-    for (let i = start[a] as number; i < endA; i++) {
-      const ix = boxX[i] as number;
-      const iy = boxY[i] as number;
-      const hxi = boxHalfX[i] as number;
-      const hyi = boxHalfY[i] as number;
+    for (let i = start[a]; i < endA; i++) {
+      const ix = boxX[i];
+      const iy = boxY[i];
+      const hxi = boxHalfX[i];
+      const hyi = boxHalfY[i];
       const pointI = hxi === 0 && hyi === 0;
-      const roundI = (boxRadius[i] as number) + this.gap;
+      const roundI = boxRadius[i] + this.gap;
       for (let j = startB; j < endB; j++) {
-        const hxj = boxHalfX[j] as number;
-        const hyj = boxHalfY[j] as number;
-        const jx = boxX[j] as number;
-        const jy = boxY[j] as number;
-        const round = roundI + (boxRadius[j] as number);
+        const hxj = boxHalfX[j];
+        const hyj = boxHalfY[j];
+        const jx = boxX[j];
+        const jy = boxY[j];
+        const round = roundI + boxRadius[j];
         const dx = jx - ix;
         const dy = jy - iy;
         const reach = round + hxi + hyi + hxj + hyj;
@@ -233,82 +228,68 @@ export class OverlapEnergy {
           py = iy;
         } else {
           if (pointI) {
-            coreToPoint(contact, jx, jy, boxCos[j] as number, boxSin[j] as number, hxj, hyj, ix, iy);
-            nx = -(contact[1] as number);
-            ny = -(contact[2] as number);
+            coreToPoint(contact, jx, jy, boxCos[j], boxSin[j], hxj, hyj, ix, iy);
+            nx = -contact[1];
+            ny = -contact[2];
           } else if (hxj === 0 && hyj === 0) {
-            coreToPoint(contact, ix, iy, boxCos[i] as number, boxSin[i] as number, hxi, hyi, jx, jy);
-            nx = contact[1] as number;
-            ny = contact[2] as number;
+            coreToPoint(contact, ix, iy, boxCos[i], boxSin[i], hxi, hyi, jx, jy);
+            nx = contact[1];
+            ny = contact[2];
           } else {
-            coreToCore(
-              contact,
-              ix,
-              iy,
-              boxCos[i] as number,
-              boxSin[i] as number,
-              hxi,
-              hyi,
-              jx,
-              jy,
-              boxCos[j] as number,
-              boxSin[j] as number,
-              hxj,
-              hyj,
-            );
-            nx = contact[1] as number;
-            ny = contact[2] as number;
+            coreToCore(contact, ix, iy, boxCos[i], boxSin[i], hxi, hyi, jx, jy, boxCos[j], boxSin[j], hxj, hyj);
+            nx = contact[1];
+            ny = contact[2];
           }
-          overlap = round - (contact[0] as number);
-          px = contact[3] as number;
-          py = contact[4] as number;
+          overlap = round - contact[0];
+          px = contact[3];
+          py = contact[4];
         }
         if (overlap <= 0) continue;
         if (overlap > this.worst) this.worst = overlap;
         energy += overlap * overlap;
         const push = 2 * overlap;
-        this.forceX[a] = (this.forceX[a] as number) + push * nx;
-        this.forceY[a] = (this.forceY[a] as number) + push * ny;
-        this.torque[a] = (this.torque[a] as number) + push * ((px - ax) * ny - (py - ay) * nx);
-        this.forceX[b] = (this.forceX[b] as number) - push * nx;
-        this.forceY[b] = (this.forceY[b] as number) - push * ny;
-        this.torque[b] = (this.torque[b] as number) - push * ((px - bx) * ny - (py - by) * nx);
+        this.forceX[a] = this.forceX[a] + push * nx;
+        this.forceY[a] = this.forceY[a] + push * ny;
+        this.torque[a] = this.torque[a] + push * ((px - ax) * ny - (py - ay) * nx);
+        this.forceX[b] = this.forceX[b] - push * nx;
+        this.forceY[b] = this.forceY[b] - push * ny;
+        this.torque[b] = this.torque[b] - push * ((px - bx) * ny - (py - by) * nx);
       }
     }
-    this.pain[a] = (this.pain[a] as number) + energy;
-    this.pain[b] = (this.pain[b] as number) + energy;
+    this.pain[a] = this.pain[a] + energy;
+    this.pain[b] = this.pain[b] + energy;
     return energy;
   }
 
   private push(a: number, overlap: number, nx: number, ny: number, armX: number, armY: number): number {
     if (overlap > this.worst) this.worst = overlap;
-    this.forceX[a] = (this.forceX[a] as number) + 2 * overlap * nx;
-    this.forceY[a] = (this.forceY[a] as number) + 2 * overlap * ny;
-    this.torque[a] = (this.torque[a] as number) + 2 * overlap * (armX * ny - armY * nx);
+    this.forceX[a] = this.forceX[a] + 2 * overlap * nx;
+    this.forceY[a] = this.forceY[a] + 2 * overlap * ny;
+    this.torque[a] = this.torque[a] + 2 * overlap * (armX * ny - armY * nx);
     return overlap * overlap;
   }
 
   /** Against the edge of the region and its keep-outs. */
   private againstRegion(a: number, ax: number, ay: number): number {
     const { region, start, boxX, boxY, boxCos, boxSin, boxHalfX, boxHalfY, boxRadius, contact } = this;
-    const bound = this.parts.bound[this.members[a] as number] as number;
+    const bound = this.parts.bound[this.members[a]];
     const offX = ax - region.x;
     const offY = ay - region.y;
     const nearRim = Math.sqrt(offX * offX + offY * offY) + bound > region.radius;
     const { flats, keepOuts } = region;
     let energy = 0;
-    const end = start[a + 1] as number;
+    const end = start[a + 1];
     if (nearRim || flats.length > 0) {
-      for (let i = start[a] as number; i < end; i++) {
-        const hx = boxHalfX[i] as number;
-        const hy = boxHalfY[i] as number;
-        const radius = boxRadius[i] as number;
+      for (let i = start[a]; i < end; i++) {
+        const hx = boxHalfX[i];
+        const hy = boxHalfY[i];
+        const radius = boxRadius[i];
         const corners = hx === 0 && hy === 0 ? 1 : hy === 0 ? 2 : 4;
         for (let k = 0; k < corners; k++) {
           const localX = k & 1 ? -hx : hx;
           const localY = k & 2 ? -hy : hy;
-          const x = (boxX[i] as number) + (boxCos[i] as number) * localX - (boxSin[i] as number) * localY;
-          const y = (boxY[i] as number) + (boxSin[i] as number) * localX + (boxCos[i] as number) * localY;
+          const x = boxX[i] + boxCos[i] * localX - boxSin[i] * localY;
+          const y = boxY[i] + boxSin[i] * localX + boxCos[i] * localY;
           if (nearRim) {
             const fromX = x - region.x;
             const fromY = y - region.y;
@@ -317,7 +298,7 @@ export class OverlapEnergy {
             if (over > 0 && far > 0) energy += this.push(a, over, fromX / far, fromY / far, x - ax, y - ay);
           }
           for (let f = 0; f < flats.length; f++) {
-            const flat = flats[f] as (typeof flats)[number];
+            const flat = flats[f];
             const over = x * flat.nx + y * flat.ny + radius - flat.distance;
             if (over > 0) energy += this.push(a, over, flat.nx, flat.ny, x - ax, y - ay);
           }
@@ -325,7 +306,7 @@ export class OverlapEnergy {
       }
     }
     for (let k = 0; k < keepOuts.length; k++) {
-      const out = keepOuts[k] as (typeof keepOuts)[number];
+      const out = keepOuts[k];
       const reach = bound + out.radius + out.halfX + out.halfY;
       const dx = out.x - ax;
       const dy = out.y - ay;
@@ -333,44 +314,23 @@ export class OverlapEnergy {
       const pointOut = out.halfX === 0 && out.halfY === 0;
       const cos = pointOut ? 1 : Math.cos(out.angle);
       const sin = pointOut ? 0 : Math.sin(out.angle);
-      for (let i = start[a] as number; i < end; i++) {
-        const hx = boxHalfX[i] as number;
-        const hy = boxHalfY[i] as number;
-        const ix = boxX[i] as number;
-        const iy = boxY[i] as number;
+      for (let i = start[a]; i < end; i++) {
+        const hx = boxHalfX[i];
+        const hy = boxHalfY[i];
+        const ix = boxX[i];
+        const iy = boxY[i];
         if (pointOut) {
-          coreToPoint(contact, ix, iy, boxCos[i] as number, boxSin[i] as number, hx, hy, out.x, out.y);
+          coreToPoint(contact, ix, iy, boxCos[i], boxSin[i], hx, hy, out.x, out.y);
         } else {
-          coreToCore(
-            contact,
-            ix,
-            iy,
-            boxCos[i] as number,
-            boxSin[i] as number,
-            hx,
-            hy,
-            out.x,
-            out.y,
-            cos,
-            sin,
-            out.halfX,
-            out.halfY,
-          );
+          coreToCore(contact, ix, iy, boxCos[i], boxSin[i], hx, hy, out.x, out.y, cos, sin, out.halfX, out.halfY);
         }
-        const overlap = out.radius + (boxRadius[i] as number) - (contact[0] as number);
+        const overlap = out.radius + boxRadius[i] - contact[0];
         if (overlap > 0) {
-          energy += this.push(
-            a,
-            overlap,
-            contact[1] as number,
-            contact[2] as number,
-            (contact[3] as number) - ax,
-            (contact[4] as number) - ay,
-          );
+          energy += this.push(a, overlap, contact[1], contact[2], contact[3] - ax, contact[4] - ay);
         }
       }
     }
-    this.pain[a] = (this.pain[a] as number) + energy;
+    this.pain[a] = this.pain[a] + energy;
     return energy;
   }
 }

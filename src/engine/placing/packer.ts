@@ -114,9 +114,9 @@ export class Packer {
     this.fixed = this.members.map((item) => fixed?.has(item) ?? false);
     for (let m = 0; m < base.members.length; m++) {
       const lever = this.leverOf(m);
-      this.poses[3 * m] = base.poses[3 * m] as number;
-      this.poses[3 * m + 1] = base.poses[3 * m + 1] as number;
-      this.poses[3 * m + 2] = (base.poses[3 * m + 2] as number) * lever;
+      this.poses[3 * m] = base.poses[3 * m];
+      this.poses[3 * m + 1] = base.poses[3 * m + 1];
+      this.poses[3 * m + 2] = base.poses[3 * m + 2] * lever;
     }
     // Newcomers wait out of everyone's reach until they are seated.
     for (let m = base.members.length; m < this.members.length; m++) {
@@ -134,13 +134,13 @@ export class Packer {
     const poses = this.poses.slice(0, 3 * this.members.length);
     for (let m = 0; m < this.members.length; m++) {
       const lever = this.leverOf(m);
-      poses[3 * m + 2] = lever > 0 ? (poses[3 * m + 2] as number) / lever : 0;
+      poses[3 * m + 2] = lever > 0 ? poses[3 * m + 2] / lever : 0;
     }
     return { members: this.members, poses };
   }
 
   private leverOf(m: number): number {
-    return this.parts.lever[this.members[m] as number] as number;
+    return this.parts.lever[this.members[m]];
   }
 
   private evaluate = (poses: Float64Array, gradient: Float64Array): number => {
@@ -196,14 +196,7 @@ export class Packer {
     if (best > 0) {
       this.spotMinimiser.minimise(
         (point, gradient) => {
-          const value = energy.probe(
-            m,
-            point[0] as number,
-            point[1] as number,
-            lever > 0 ? (point[2] as number) / lever : 0,
-            poses,
-            Infinity,
-          );
+          const value = energy.probe(m, point[0], point[1], lever > 0 ? point[2] / lever : 0, poses, Infinity);
           energy.probeGradient(m, gradient);
           return value;
         },
@@ -216,10 +209,10 @@ export class Packer {
       );
       this.work += 1;
     }
-    poses[3 * m] = spotPoint[0] as number;
-    poses[3 * m + 1] = spotPoint[1] as number;
-    poses[3 * m + 2] = spotPoint[2] as number;
-    energy.probe(m, spotPoint[0] as number, spotPoint[1] as number, lever > 0 ? spotPoint[2] / lever : 0, poses, 0);
+    poses[3 * m] = spotPoint[0];
+    poses[3 * m + 1] = spotPoint[1];
+    poses[3 * m + 2] = spotPoint[2];
+    energy.probe(m, spotPoint[0], spotPoint[1], lever > 0 ? spotPoint[2] / lever : 0, poses, 0);
   }
 
   /** One relocation or swap; kept only if the energy falls. Returns the energy now. */
@@ -232,8 +225,8 @@ export class Packer {
     const partner = random.uniform() < 0.35 ? this.pickPartner(sufferer) : -1;
     if (partner >= 0) {
       for (let k = 0; k < 2; k++) {
-        const held = poses[3 * sufferer + k] as number;
-        poses[3 * sufferer + k] = poses[3 * partner + k] as number;
+        const held = poses[3 * sufferer + k];
+        poses[3 * sufferer + k] = poses[3 * partner + k];
         poses[3 * partner + k] = held;
       }
     } else {
@@ -248,11 +241,11 @@ export class Packer {
   private pickByPain(): number {
     const { energy, random, members, fixed } = this;
     let sum = 0;
-    for (let m = 0; m < members.length; m++) if (!fixed[m]) sum += energy.pain[m] as number;
+    for (let m = 0; m < members.length; m++) if (!fixed[m]) sum += energy.pain[m];
     let left = random.uniform() * sum;
     for (let m = 0; m < members.length; m++) {
       if (fixed[m]) continue;
-      left -= energy.pain[m] as number;
+      left -= energy.pain[m];
       if (left < 0) return m;
     }
     return -1;
@@ -261,11 +254,11 @@ export class Packer {
   /** A free member of another size than m's, at random; -1 if there is none. */
   private pickPartner(m: number): number {
     const { random, members, fixed, parts } = this;
-    const bound = parts.bound[members[m] as number] as number;
+    const bound = parts.bound[members[m]];
     for (let tries = 0; tries < 8; tries++) {
       const other = random.below(members.length);
       if (other === m || fixed[other]) continue;
-      const ratio = (parts.bound[members[other] as number] as number) / bound;
+      const ratio = parts.bound[members[other]] / bound;
       if (Math.abs(ratio - 1) > 0.02 && ratio > 0.5 && ratio < 2) return other;
     }
     return -1;

@@ -26,7 +26,7 @@ export function partsOf(footprints: readonly Footprint[]): Parts {
   const boxes = footprints.flat();
   const column = (read: (box: Footprint[number]) => number): Float64Array => Float64Array.from(boxes, read);
   const first = new Int32Array(footprints.length + 1);
-  footprints.forEach((footprint, item) => (first[item + 1] = (first[item] as number) + footprint.length));
+  footprints.forEach((footprint, item) => (first[item + 1] = first[item] + footprint.length));
   const bound = Float64Array.from(footprints, boundOf);
   return {
     count: footprints.length,
@@ -39,7 +39,7 @@ export function partsOf(footprints: readonly Footprint[]): Parts {
     halfY: column((box) => box.halfY),
     radius: column((box) => box.radius),
     bound,
-    lever: Float64Array.from(footprints, (footprint, item) => (isDisc(footprint) ? 0 : (bound[item] as number) * 0.7)),
+    lever: Float64Array.from(footprints, (footprint, item) => (isDisc(footprint) ? 0 : bound[item] * 0.7)),
   };
 }
 
@@ -52,7 +52,7 @@ function boundOf(footprint: Footprint): number {
   for (const box of footprint) {
     const corners = coreCorners(box);
     for (let i = 0; i < 8; i += 2) {
-      most = Math.max(most, Math.hypot(corners[i] as number, corners[i + 1] as number) + box.radius);
+      most = Math.max(most, Math.hypot(corners[i], corners[i + 1]) + box.radius);
     }
   }
   return most;

@@ -16,7 +16,7 @@ export function polish(search: Search, solution: Solution): Solution {
 }
 
 function withBays(layer: Layer, change: (bay: Packed, region: Region) => Packed): Layer {
-  return { ...layer, bays: layer.bays.map((bay, b) => change(bay, layer.regions[b] as Region)) };
+  return { ...layer, bays: layer.bays.map((bay, b) => change(bay, layer.regions[b])) };
 }
 
 /** Farthest that pieces are moved apart beyond the gap [m]. */
@@ -38,13 +38,13 @@ function tallInward(search: Search, bay: Packed, region: Region): Packed {
   for (let tries = 0; tries < 4 * count; tries++) {
     const a = random.below(count);
     const b = random.below(count);
-    const height = (m: number): number => problem.height[now.members[m] as number] as number;
-    const far = (m: number): number => Math.hypot(now.poses[3 * m] as number, now.poses[3 * m + 1] as number);
+    const height = (m: number): number => problem.height[now.members[m]];
+    const far = (m: number): number => Math.hypot(now.poses[3 * m], now.poses[3 * m + 1]);
     if (height(a) < height(b) + tellingHeight || far(a) < far(b) + tellingRadius) continue;
     const poses = now.poses.slice();
     for (let k = 0; k < 2; k++) {
-      poses[3 * a + k] = now.poses[3 * b + k] as number;
-      poses[3 * b + k] = now.poses[3 * a + k] as number;
+      poses[3 * a + k] = now.poses[3 * b + k];
+      poses[3 * b + k] = now.poses[3 * a + k];
     }
     const swapped = packer.pack(region, { members: now.members, poses }, [], 0);
     if (swapped && heightTimesRadius(problem.height, swapped) < heightTimesRadius(problem.height, now)) now = swapped;
@@ -53,8 +53,5 @@ function tallInward(search: Search, bay: Packed, region: Region): Packed {
 }
 
 function heightTimesRadius(height: Float64Array, { members, poses }: Packed): number {
-  return members.reduce(
-    (sum, item, m) => sum + (height[item] as number) * Math.hypot(poses[3 * m] as number, poses[3 * m + 1] as number),
-    0,
-  );
+  return members.reduce((sum, item, m) => sum + height[item] * Math.hypot(poses[3 * m], poses[3 * m + 1]), 0);
 }

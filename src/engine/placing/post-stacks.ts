@@ -20,11 +20,11 @@ export function stacksOf(stock: readonly PostSet[], maxStack: number): readonly 
     if (lengths.length > 0) stacks.push({ lengths: [...lengths].sort((a, b) => b - a), height, takes: [...takes] });
     if (lengths.length === maxStack) return;
     for (let i = from; i < stock.length; i++) {
-      const post = stock[i] as PostSet;
-      if ((takes[i] as number) >= post.sets) continue;
-      takes[i] = (takes[i] as number) + 1;
+      const post = stock[i];
+      if (takes[i] >= post.sets) continue;
+      takes[i] = takes[i] + 1;
       extend(i, [...lengths, post.length], height + post.length);
-      takes[i] = (takes[i] as number) - 1;
+      takes[i] = takes[i] - 1;
     }
   };
   extend(0, [], 0);
@@ -48,7 +48,7 @@ export class PostFitter {
     let high = this.stacks.length;
     while (low < high) {
       const middle = (low + high) >> 1;
-      if ((this.stacks[middle] as Stack).height < height - 1e-9) low = middle + 1;
+      if (this.stacks[middle].height < height - 1e-9) low = middle + 1;
       else high = middle;
     }
     return low;
@@ -70,25 +70,25 @@ export class PostFitter {
 
   private search(required: readonly number[], budget: number): readonly Stack[] | null {
     // Tall layers have the fewest stacks, so they choose first.
-    const order = required.map((_, layer) => layer).sort((a, b) => (required[b] as number) - (required[a] as number));
-    const least = order.map((layer) => this.stacks[this.lowest(required[layer] as number)]?.height ?? Infinity);
+    const order = required.map((_, layer) => layer).sort((a, b) => required[b] - required[a]);
+    const least = order.map((layer) => this.stacks[this.lowest(required[layer])]?.height ?? Infinity);
     const rest = order.map(() => 0);
-    for (let i = order.length - 1; i >= 0; i--) rest[i] = (rest[i + 1] ?? 0) + (least[i] as number);
+    for (let i = order.length - 1; i >= 0; i--) rest[i] = (rest[i + 1] ?? 0) + least[i];
     const left = [...this.sets];
     const chosen: (Stack | undefined)[] = required.map(() => undefined);
     let nodes = 0;
     const place = (at: number, used: number): boolean => {
       if (at === order.length) return true;
-      const layer = order[at] as number;
-      for (let s = this.lowest(required[layer] as number); s < this.stacks.length; s++) {
-        const stack = this.stacks[s] as Stack;
+      const layer = order[at];
+      for (let s = this.lowest(required[layer]); s < this.stacks.length; s++) {
+        const stack = this.stacks[s];
         if (used + stack.height + (rest[at + 1] ?? 0) > budget + 1e-9) return false;
         if (++nodes > 400) return false;
-        if (stack.takes.some((count, i) => count > (left[i] as number))) continue;
-        stack.takes.forEach((count, i) => (left[i] = (left[i] as number) - count));
+        if (stack.takes.some((count, i) => count > left[i])) continue;
+        stack.takes.forEach((count, i) => (left[i] = left[i] - count));
         chosen[layer] = stack;
         if (place(at + 1, used + stack.height)) return true;
-        stack.takes.forEach((count, i) => (left[i] = (left[i] as number) + count));
+        stack.takes.forEach((count, i) => (left[i] = left[i] + count));
       }
       return false;
     };

@@ -69,7 +69,7 @@ export function proposeSetting(
   const { search, solution } = solveColumn(column.problem, budget, request.seed, control);
   const [even] = evenOut(search, solution, solution.worth >= total - 1e-9);
   const cones = conesFor(request.firingClass.cone);
-  const finished = finishCones(request, column, search, even as Solution, cones.length, solution.worth < total - 1e-9);
+  const finished = finishCones(request, column, search, even, cones.length, solution.worth < total - 1e-9);
   const best = polish(search, finished.solution);
   waiting.push(...whyWaiting(fitting, best));
   return success({
@@ -115,7 +115,7 @@ function aroundKept(
   waiting.push(...whyWaiting(free, best));
   const pieces = keep.pieces.filter((placed) => placed.fixed);
   best.layers.forEach((layer, k) => {
-    layer.bays.forEach((packed) => pieces.push(...placedOn((column.shelves[k] as PlacedShelf).id, packed, free)));
+    layer.bays.forEach((packed) => pieces.push(...placedOn(column.shelves[k].id, packed, free)));
   });
   return success({
     setting: { shelves: keep.shelves, cones: keep.cones, pieces },
@@ -129,7 +129,7 @@ function aroundKept(
 
 function whyWaiting(items: readonly Item[], solution: Solution): Proposal["waiting"] {
   const placed = new Set(solution.layers.flatMap((layer) => layer.bays.flatMap((bay) => bay.members)));
-  const days = [...placed].map((member) => (items[member] as Item).piece.promised).sort((a, b) => a - b);
+  const days = [...placed].map((member) => items[member].piece.promised).sort((a, b) => a - b);
   const median = days[days.length >> 1] ?? Infinity;
   return items.flatMap((item, k) => {
     if (placed.has(k)) return [];
@@ -173,11 +173,11 @@ function never(column: KilnColumn, item: Item, items: readonly Item[]): WaitReas
 
 function placedOn(shelfId: string, packed: Packed, items: readonly Item[]): PlacedPiece[] {
   return packed.members.map((member, m) => ({
-    pieceId: (items[member] as Item).piece.id,
+    pieceId: items[member].piece.id,
     shelfId,
-    x: packed.poses[3 * m] as number,
-    y: packed.poses[3 * m + 1] as number,
-    angle: packed.poses[3 * m + 2] as number,
+    x: packed.poses[3 * m],
+    y: packed.poses[3 * m + 1],
+    angle: packed.poses[3 * m + 2],
     fixed: false,
   }));
 }

@@ -42,7 +42,7 @@ export function boxAbout(region: Region): readonly [number, number, number, numb
 function isBounded(flats: readonly Flat[]): boolean {
   const turns = flats.map((flat) => Math.atan2(flat.ny, flat.nx)).sort((a, b) => a - b);
   return turns.every((turn, i) => {
-    const next = i + 1 < turns.length ? (turns[i + 1] as number) : (turns[0] as number) + 2 * Math.PI;
+    const next = i + 1 < turns.length ? turns[i + 1] : turns[0] + 2 * Math.PI;
     return next - turn < Math.PI - 1e-9;
   });
 }

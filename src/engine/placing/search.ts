@@ -74,7 +74,7 @@ export class Search {
   solution(layers: readonly Layer[]): Solution {
     let worth = 0;
     for (const layer of layers) {
-      for (const bay of layer.bays) for (const item of bay.members) worth += this.problem.worth[item] as number;
+      for (const bay of layer.bays) for (const item of bay.members) worth += this.problem.worth[item];
     }
     return { layers, worth };
   }
@@ -83,7 +83,7 @@ export class Search {
   private chooseHeights(pool: readonly number[], capacity: number): readonly number[] {
     const { problem, random, assigner } = this;
     const order = assigner.byDensity(pool, null, 0);
-    const candidates = [...new Set(pool.map((item) => problem.height[item] as number))].sort((a, b) => a - b);
+    const candidates = [...new Set(pool.map((item) => problem.height[item]))].sort((a, b) => a - b);
     const tallest = candidates[candidates.length - 1] ?? 0;
     const clear = problem.roof - problem.base;
     const evaluate = (needs: readonly number[]): number => {
@@ -98,15 +98,14 @@ export class Search {
       if ((layers - 1) * (problem.thickness + problem.headroom) > clear) break;
       for (let start = 0; start < 3; start++) {
         let needs = Array.from({ length: layers }, () =>
-          start === 0 ? (candidates[0] as number) : (candidates[random.below(candidates.length)] as number),
+          start === 0 ? candidates[0] : candidates[random.below(candidates.length)],
         );
         let worth = evaluate(needs);
         for (let tries = 0, idle = 0; tries < 250 && idle < 60; tries++) {
           const next = [...needs];
           const at = random.below(layers);
-          next[at] = candidates[random.below(candidates.length)] as number;
-          if (random.uniform() < 0.4)
-            next[random.below(layers)] = candidates[random.below(candidates.length)] as number;
+          next[at] = candidates[random.below(candidates.length)];
+          if (random.uniform() < 0.4) next[random.below(layers)] = candidates[random.below(candidates.length)];
           const nextWorth = evaluate(next);
           if (nextWorth > worth) idle = 0;
           else idle++;
@@ -128,8 +127,8 @@ export class Search {
   /** As many of the items as can be packed, the least worth per area left out first. */
   packMost(region: Region, items: readonly number[]): Packed {
     const { area, worth } = this.problem;
-    const density = (item: number): number => (worth[item] as number) / (area[item] as number);
-    let wanted = [...items].sort((a, b) => (area[b] as number) - (area[a] as number) || a - b);
+    const density = (item: number): number => worth[item] / area[item];
+    let wanted = [...items].sort((a, b) => area[b] - area[a] || a - b);
     while (wanted.length > 0) {
       const packed = this.packer.pack(region, nothingPacked, wanted, 25);
       if (packed) return packed;
@@ -150,12 +149,12 @@ export class Search {
     let layers = [...solution.layers];
     for (const item of this.assigner.byDensity(this.waitingOf(solution), null, 0)) {
       place: for (let k = 0; k < layers.length; k++) {
-        const layer = layers[k] as Layer;
-        if (this.allowed(layer.level) < (problem.height[item] as number)) continue;
+        const layer = layers[k];
+        if (this.allowed(layer.level) < problem.height[item]) continue;
         for (let b = 0; b < layer.bays.length; b++) {
-          const bay = layer.bays[b] as Packed;
+          const bay = layer.bays[b];
           if (!this.mayHold(bay, item)) continue;
-          const packed = this.packer.pack(layer.regions[b] as Region, bay, [item], rounds);
+          const packed = this.packer.pack(layer.regions[b], bay, [item], rounds);
           if (!packed) continue;
           layers = layers.with(k, { ...layer, bays: layer.bays.with(b, packed) });
           break place;
@@ -169,11 +168,11 @@ export class Search {
   /** By area and mass, could the bay hold one more? */
   mayHold(bay: Packed, item: number): boolean {
     const { area, mass, bayArea, shelfLoad } = this.problem;
-    let filled = area[item] as number;
-    let load = mass[item] as number;
+    let filled = area[item];
+    let load = mass[item];
     for (const other of bay.members) {
-      filled += area[other] as number;
-      load += mass[other] as number;
+      filled += area[other];
+      load += mass[other];
     }
     return filled < 0.93 * bayArea && load <= shelfLoad;
   }

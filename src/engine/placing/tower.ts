@@ -27,8 +27,8 @@ export function standUp(problem: ColumnProblem, fitter: PostFitter, needs: reado
   for (const order of ordersOf(asked)) {
     const levels = inOrder(problem, fitter, needs, order);
     if (!levels) continue;
-    const top = levels[levels.length - 1] as Level;
-    const room = top.z1 - top.z0 - (needs[top.asked] as number);
+    const top = levels[levels.length - 1];
+    const room = top.z1 - top.z0 - needs[top.asked];
     if (room > bestRoom + 1e-9) {
       best = levels;
       bestRoom = room;
@@ -51,7 +51,7 @@ function* ordersOf(asked: readonly number[]): Generator<readonly number[]> {
   for (let i = 0; i < asked.length; i++) {
     for (let j = i + 1; j < asked.length; j++) {
       const order = [...asked];
-      [order[i], order[j]] = [order[j] as number, order[i] as number];
+      [order[i], order[j]] = [order[j], order[i]];
       yield order;
     }
   }
@@ -71,8 +71,8 @@ export function inOrder(
   extra?: readonly number[],
 ): readonly Level[] | null {
   const { base, roof, thickness, headroom, lidHeadroom, closed } = problem;
-  const required = order.slice(0, -1).map((layer) => (needs[layer] as number) + headroom + (extra?.[layer] ?? 0));
-  const topNeed = (needs[order[order.length - 1] as number] as number) + lidHeadroom;
+  const required = order.slice(0, -1).map((layer) => needs[layer] + headroom + (extra?.[layer] ?? 0));
+  const topNeed = needs[order[order.length - 1]] + lidHeadroom;
   const budget = roof - base - topNeed - required.length * thickness;
   // A shelf in a closed height is lifted above it by longer posts below; the posts chosen may then differ, so repeat.
   for (let tries = 0; tries <= 2 * order.length; tries++) {
@@ -82,18 +82,18 @@ export function inOrder(
     let z = base;
     let lifted = false;
     for (let k = 0; k < required.length; k++) {
-      const under = z + (stacks[k] as Stack).height;
+      const under = z + stacks[k].height;
       const bar = closed.find(([low, high]) => under < high - 1e-9 && under + thickness > low + 1e-9);
       if (bar) {
         required[k] = bar[1] - z;
         lifted = true;
         break;
       }
-      levels.push({ asked: order[k] as number, z0: z, z1: under, top: false, stack: stacks[k] as Stack });
+      levels.push({ asked: order[k], z0: z, z1: under, top: false, stack: stacks[k] });
       z = under + thickness;
     }
     if (lifted) continue;
-    levels.push({ asked: order[order.length - 1] as number, z0: z, z1: roof, top: true, stack: null });
+    levels.push({ asked: order[order.length - 1], z0: z, z1: roof, top: true, stack: null });
     return levels;
   }
   return null;

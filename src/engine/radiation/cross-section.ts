@@ -42,7 +42,7 @@ export function crossSection(body: Extract<Body, { kind: "revolution" }>, lidHei
     inside.push([Math.max(r, 0.0005), z]);
   }
   if (inside.length < 2) return { outside, inside: null, wall };
-  if (closed) inside.push([0, Math.max(high, inside.at(-1)[1]) + 1e-5]);
+  if (closed) inside.push([0, Math.max(high, inside.at(-1)![1]) + 1e-5]);
   return { outside, inside: straighten(inside, Math.max(tolerance, 0.4 * wall)), wall };
 }
 
@@ -50,7 +50,7 @@ function withLid(body: Extract<Body, { kind: "revolution" }>, lidHeight: number)
   const profile = body.profile.map(([r, z]): Point => [Math.max(r, 0), z]);
   const first = profile[0];
   if (first[1] > 1e-6) profile.unshift([Math.min(body.foot, first[0]), 0]);
-  const [r, z] = profile.at(-1);
+  const [r, z] = profile.at(-1)!;
   if (lidHeight > 0 && r > 0) {
     profile.push([r * 0.35, z + lidHeight * 0.6], [r * 0.15, z + lidHeight], [0, z + lidHeight + 1e-5]);
   } else if (body.closed && r > 0) profile.push([0, z + 1e-5]);

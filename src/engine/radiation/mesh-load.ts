@@ -196,7 +196,7 @@ function postMesh(
   const area = width * width;
   putOn(builder, { region: above.region, top: above.bottom }, foot);
   const upper = tableAt(above.region, above.cells, post.x, post.y);
-  builder.contact({ a: cells.at(-1), aFace: "front", b: upper, bFace: "back", area, gap: 0 });
+  builder.contact({ a: cells.at(-1)!, aFace: "front", b: upper, bFace: "back", area, gap: 0 });
   const ground = levels.find((level) => Math.abs(level.z - z0) < 0.004 && isOn(level.region, post.x, post.y));
   if (!ground) return;
   putOn(builder, ground, foot);

@@ -52,7 +52,7 @@ export function revolutionMesh(
   const inside = table();
   const innerAlong = lengths(section.inside);
   surfaceOfRevolution(turned, section.inside, innerCuts, inside, false);
-  topRing(turned, section.inside.at(-1)![0], outside.at(-1));
+  topRing(turned, section.inside.at(-1)![0], outside.at(-1)!);
 
   const floorVolume = whole ? volumeOfRevolution(floorStrip(turned, foot, 0)) : 0;
   const wall = outside.map((row, k) =>
@@ -104,7 +104,7 @@ function linkWall(
 /** A form with no room inside: wedges from the axis, the underside shared out to the lowest ones. */
 function solidWedges(turned: Turned, strips: readonly (readonly Point[])[], outside: Table, foot: Foot): PieceBase {
   const { builder, body, section, sectors, along, cuts } = turned;
-  topRing(turned, 0, outside.at(-1));
+  topRing(turned, 0, outside.at(-1)!);
   const parts = outside.map((_, k) => partOf(section.outside, along, cuts[k], cuts[k + 1]));
   const cells = outside.map((row, k) =>
     row.map((front, s) => {

@@ -34,20 +34,28 @@ function inverse(x: f32): f32 {
 /** Both roots' nearer one that lies ahead and between the band's edges; Infinity where there is none. */
 // @ts-ignore: decorator
 @inline
-function hitBand(leaf: usize, ox: v128, oy: v128, oz: v128, dx: v128, dy: v128, dz: v128, flat: v128, toAxis: v128, chord: bool): v128 {
+function hitBand(
+  leaf: usize,
+  ox: v128, oy: v128, oz: v128,
+  dx: v128, dy: v128, dz: v128,
+  sx: v128, sy: v128, sz: v128,
+  flat: v128,
+  chord: bool,
+): v128 {
   const zero = f32x4.splat(0);
   const never = f32x4.splat(Infinity);
   const x = f32x4.sub(ox, row(leaf, 1));
   const y = f32x4.sub(oy, row(leaf, 2));
+  const z = f32x4.sub(oz, row(leaf, 5));
   const slope = row(leaf, 4);
-  const low = row(leaf, 5);
-  const high = row(leaf, 6);
-  // From the point of the ray nearest to the axis: large terms no longer cancel.
-  const start = f32x4.mul(f32x4.add(f32x4.mul(x, dx), f32x4.mul(y, dy)), toAxis);
+  const tall = row(leaf, 6);
+  // From a point of the ray near the band, where large terms no longer cancel.
+  const start = f32x4.add(f32x4.add(f32x4.mul(x, sx), f32x4.mul(y, sy)), f32x4.mul(z, sz));
   const px = f32x4.add(x, f32x4.mul(start, dx));
   const py = f32x4.add(y, f32x4.mul(start, dy));
+  const pz = f32x4.add(z, f32x4.mul(start, dz));
   const rise = f32x4.mul(slope, dz);
-  const r = f32x4.add(row(leaf, 3), f32x4.add(f32x4.mul(slope, oz), f32x4.mul(rise, start)));
+  const r = f32x4.add(row(leaf, 3), f32x4.mul(slope, pz));
   const a = f32x4.sub(flat, f32x4.mul(rise, rise));
   const b = f32x4.sub(f32x4.add(f32x4.mul(px, dx), f32x4.mul(py, dy)), f32x4.mul(rise, r));
   const c = f32x4.sub(f32x4.add(f32x4.mul(px, px), f32x4.mul(py, py)), f32x4.mul(r, r));
@@ -57,21 +65,23 @@ function hitBand(leaf: usize, ox: v128, oy: v128, oz: v128, dx: v128, dy: v128, 
   const s = f32x4.sqrt(f32x4.pmax(zero, d));
   // The root away from cancellation, and the other from their product.
   const q = f32x4.neg(f32x4.add(b, v128.or(v128.and(b, f32x4.splat(-0.0)), s)));
-  const ta = f32x4.add(start, f32x4.div(q, a));
-  const tb = f32x4.add(start, f32x4.div(c, q));
+  const ta = f32x4.div(q, a);
+  const tb = f32x4.div(c, q);
   const t1 = f32x4.pmin(tb, ta);
   const t2 = f32x4.pmax(tb, ta);
-  const z1 = f32x4.add(oz, f32x4.mul(t1, dz));
-  const z2 = f32x4.add(oz, f32x4.mul(t2, dz));
+  const z1 = f32x4.add(pz, f32x4.mul(t1, dz));
+  const z2 = f32x4.add(pz, f32x4.mul(t2, dz));
+  const far1 = f32x4.add(start, t1);
+  const far2 = f32x4.add(start, t2);
   // Rays start a micrometre off their own solid; a steep one would meet it again within its own rounding.
   const past = f32x4.splat(1e-6);
-  let good1 = v128.and(v128.and(f32x4.gt(t1, past), real), v128.and(f32x4.ge(z1, low), f32x4.le(z1, high)));
-  let good2 = v128.and(v128.and(f32x4.gt(t2, past), real), v128.and(f32x4.ge(z2, low), f32x4.le(z2, high)));
+  let good1 = v128.and(v128.and(f32x4.gt(far1, past), real), v128.and(f32x4.ge(z1, zero), f32x4.le(z1, tall)));
+  let good2 = v128.and(v128.and(f32x4.gt(far2, past), real), v128.and(f32x4.ge(z2, zero), f32x4.le(z2, tall)));
   if (chord) {
-    good1 = v128.and(good1, keeps(leaf, 7, f32x4.add(ox, f32x4.mul(t1, dx)), f32x4.add(oy, f32x4.mul(t1, dy))));
-    good2 = v128.and(good2, keeps(leaf, 7, f32x4.add(ox, f32x4.mul(t2, dx)), f32x4.add(oy, f32x4.mul(t2, dy))));
+    good1 = v128.and(good1, keeps(leaf, 7, f32x4.add(ox, f32x4.mul(far1, dx)), f32x4.add(oy, f32x4.mul(far1, dy))));
+    good2 = v128.and(good2, keeps(leaf, 7, f32x4.add(ox, f32x4.mul(far2, dx)), f32x4.add(oy, f32x4.mul(far2, dy))));
   }
-  return v128.bitselect(t1, v128.bitselect(t2, never, good2), good1);
+  return v128.bitselect(far1, v128.bitselect(far2, never, good2), good1);
 }
 
 // @ts-ignore: decorator
@@ -246,7 +256,13 @@ export function trace(
     const iz = f32x4.splat(iw);
     const level = max<f32>(u * u + v * v, 1e-30);
     const flat = f32x4.splat(level);
-    const toAxis = f32x4.splat(-1 / level);
+    // Bands are met from where the ray comes nearest to their axis, or, a steep one, reaches their lower edge: the
+    // way there is this times the way from the band's middle at that edge.
+    const steep = level < 0.5;
+    const toAxis: f32 = steep ? 0 : -1 / level;
+    const sx = f32x4.splat(u * toAxis);
+    const sy = f32x4.splat(v * toAxis);
+    const sz = f32x4.splat(steep ? -iw : 0);
     // Rows of the near and far planes of a node's boxes by the ray's direction.
     const nearX: usize = iu < 0 ? 16 : 0;
     const nearY: usize = iv < 0 ? 48 : 32;
@@ -339,15 +355,14 @@ export function trace(
         let t: v128;
         let solids = row(leaf, 0);
         if (kind == kindRound) {
-          t = hitBand(leaf, ox, oy, oz, dx, dy, dz, flat, toAxis, false);
+          t = hitBand(leaf, ox, oy, oz, dx, dy, dz, sx, sy, sz, flat, false);
           const flats = hitRing(leaf + 112, ox, oy, oz, dx, dy, iz);
           const nearer = f32x4.lt(flats, t);
           t = v128.bitselect(flats, t, nearer);
           solids = v128.bitselect(row(leaf, 7), solids, nearer);
-        }
-        else if (kind == kindPanel) t = hitPanel(leaf, ox, oy, oz, dx, dy, dz);
+        } else if (kind == kindPanel) t = hitPanel(leaf, ox, oy, oz, dx, dy, dz);
         else if (kind == kindPlate) t = hitPlate(leaf, ox, oy, oz, dx, dy, iz);
-        else if (kind == kindBandChord) t = hitBand(leaf, ox, oy, oz, dx, dy, dz, flat, toAxis, true);
+        else if (kind == kindBandChord) t = hitBand(leaf, ox, oy, oz, dx, dy, dz, sx, sy, sz, flat, true);
         else t = hitBox(leaf, ox, oy, oz, dx, dy, iz);
         let mask = i32x4.bitmask(f32x4.lt(t, f32x4.splat(best)));
         if (mask != 0) {

@@ -64,6 +64,6 @@ test("a crowd on one spot stands in columns side by side that fit, in the order 
   const { dots, diameter } = stackDots([heatAt("far", 0.4), ...crowd], (offset) => 200 + offset * 140, 60);
   expect(Math.max(...dots.map(({ level }) => (level + 1) * diameter))).toBeLessThanOrEqual(60);
   expect(new Set(dots.map(({ x, level }) => `${x} ${level}`)).size).toBe(41);
-  for (let i = 1; i < dots.length; i++) expect(dots[i]!.x).toBeGreaterThanOrEqual(dots[i - 1]!.x);
+  for (let i = 1; i < dots.length; i++) expect(dots[i].x).toBeGreaterThanOrEqual(dots[i - 1].x);
   for (const { heat, x } of dots) expect(Math.abs(x - (200 + heat.offset * 140))).toBeLessThanOrEqual(3 * diameter);
 });

@@ -64,7 +64,7 @@ function spread(columns: readonly number[], room: number): readonly number[] {
 function stacked(sorted: readonly PieceHeat[], columns: readonly number[], diameter: number): readonly StackedDot[] {
   const levels = new Map<number, number>();
   return sorted.map((heat, i) => {
-    const column = columns[i]!;
+    const column = columns[i];
     const level = levels.get(column) ?? 0;
     levels.set(column, level + 1);
     return { heat, x: column * diameter, level };

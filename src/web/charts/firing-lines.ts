@@ -47,8 +47,8 @@ export function valueAt(times: readonly Seconds[], line: readonly number[], time
   const after = times.findIndex((each) => each >= time);
   if (after < 0) return line.at(-1) ?? Number.NaN;
   if (after === 0) return line[0] ?? Number.NaN;
-  const share = (time - times[after - 1]!) / (times[after]! - times[after - 1]!);
-  return line[after - 1]! + share * (line[after]! - line[after - 1]!);
+  const share = (time - times[after - 1]) / (times[after] - times[after - 1]);
+  return line[after - 1] + share * (line[after] - line[after - 1]);
 }
 
 /**
@@ -61,11 +61,11 @@ export function heatworkAlong(times: readonly Seconds[], line: Line, cone: strin
   if (at < 0) throw new RangeError(`cone "${cone}" is not on the scale`);
   // The accumulator counts a range of two cones at least; the wanted one is kept.
   const [from, to] = at > 0 ? [at - 1, at] : [at, at + 1];
-  const sums = heatworkAccumulator([line[0] ?? 293], { from: coneNames[from]!, to: coneNames[to]! });
+  const sums = heatworkAccumulator([line[0] ?? 293], { from: coneNames[from], to: coneNames[to] });
   const own = at - from;
   return times.map((time, i) => {
-    if (i > 0) sums.add(time - times[i - 1]!, [line[i]!]);
-    return sums.alphas[own]!;
+    if (i > 0) sums.add(time - times[i - 1], [line[i]]);
+    return sums.alphas[own];
   });
 }
 

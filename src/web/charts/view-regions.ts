@@ -14,7 +14,7 @@ export function outlinesOf(
   size: number,
 ): ReadonlyMap<number, readonly (readonly LatticePoint[])[]> {
   const at = (x: number, y: number): number =>
-    x < 0 || y < 0 || x >= size || y >= size ? Number.NaN : labels[y * size + x]!;
+    x < 0 || y < 0 || x >= size || y >= size ? Number.NaN : labels[y * size + x];
   // Edges by label and start, each with the area on its right: right along the top of a pixel, down its right side …
   const edges = new Map<number, Map<number, number[]>>();
   const width = size + 1;
@@ -80,7 +80,7 @@ export function smoothed(loop: readonly LatticePoint[], times = 2): readonly Lat
   let points = withoutStraights(loop);
   for (let i = 0; i < times; i++) {
     points = points.flatMap(([x, y], k): LatticePoint[] => {
-      const [nx, ny] = points[(k + 1) % points.length]!;
+      const [nx, ny] = points[(k + 1) % points.length];
       return [
         [x * 0.75 + nx * 0.25, y * 0.75 + ny * 0.25],
         [x * 0.25 + nx * 0.75, y * 0.25 + ny * 0.75],
@@ -93,7 +93,7 @@ export function smoothed(loop: readonly LatticePoint[], times = 2): readonly Lat
 /** Middles of the loop's edges: a stair of single steps becomes a straight slope. */
 function withoutStraights(loop: readonly LatticePoint[]): LatticePoint[] {
   return loop.map(([x, y], k): LatticePoint => {
-    const [nx, ny] = loop[(k + 1) % loop.length]!;
+    const [nx, ny] = loop[(k + 1) % loop.length];
     return [(x + nx) / 2, (y + ny) / 2];
   });
 }

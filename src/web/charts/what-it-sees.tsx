@@ -85,8 +85,8 @@ interface SeenRegion {
 function regionsOf({ size, kind, body }: WhatItSeesProps["view"]): readonly SeenRegion[] {
   const kindOf = new Map<number, SeenKind>();
   for (let i = 0; i < body.length; i++) {
-    const seen = seenKinds[kind[i]!];
-    if (seen) kindOf.set(body[i]!, seen);
+    const seen = seenKinds[kind[i]];
+    if (seen) kindOf.set(body[i], seen);
   }
   return [...outlinesOf(body, size)]
     .flatMap(([key, loops]) => {

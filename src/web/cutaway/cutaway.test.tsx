@@ -25,7 +25,7 @@ const load: Load = loadOf(studio, {
   name: "A",
   kilnId: "alder",
   classId: "glaze-06",
-  scheduleId: studio.schedules[0]!.id,
+  scheduleId: studio.schedules[0].id,
   day: "2026-11-26",
   startsAt: 27_000,
   setting: {
@@ -60,8 +60,7 @@ const numbers = new Map([
 const heats = new Map([heat(back.id, -0.3), heat(front.id, 0.4)]);
 const draw = (props: Partial<Parameters<typeof Cutaway>[0]> = {}): string =>
   renderToStaticMarkup(<Cutaway load={load} numbers={numbers} heats={heats} {...props} />);
-const drawn = (html: string): readonly string[] =>
-  [...html.matchAll(/data-piece="([^"]+)"/g)].map((match) => match[1]!);
+const drawn = (html: string): readonly string[] => [...html.matchAll(/data-piece="([^"]+)"/g)].map((match) => match[1]);
 
 describe("the cut-open kiln", () => {
   test("draws the ware behind the cut and leaves away what stands before it", () => {

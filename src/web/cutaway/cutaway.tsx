@@ -116,7 +116,7 @@ export function Cutaway(props: CutawayProps): ReactNode {
                   units={units}
                   prefix={prefix}
                   x={lineX(load, view, frame)}
-                  y={middles[i]!}
+                  y={middles[i]}
                   width={sizes.bar}
                   shelfY={yOf(frame, fact.shelf.z) + 4}
                   leaderX={xOf(frame, wallsOf(view, load.kiln).outer.to + jacket) + 4}
@@ -136,7 +136,7 @@ export function Cutaway(props: CutawayProps): ReactNode {
                 aria-label={spokenFacts(fact, units)}
                 style={{
                   left: lineX(load, view, frame) - 10,
-                  top: middles[i]! - tall / 2,
+                  top: middles[i] - tall / 2,
                   width: sizes.lines,
                   height: tall,
                 }}

@@ -53,8 +53,8 @@ function spotOf(inDrawing: InDrawing, { place }: Finding): { readonly x: number;
   }
   const pieces = load.setting.pieces.filter(({ pieceId }) => place.pieceIds.includes(pieceId));
   if (pieces.length > 0 && pieces.length <= marksAtMost) {
-    const { x, y } = footOf(inDrawing, pieces[0]!);
-    return { x, y: y - heightOf(shapeOf(load, pieces[0]!.pieceId)) * frame.scale };
+    const { x, y } = footOf(inDrawing, pieces[0]);
+    return { x, y: y - heightOf(shapeOf(load, pieces[0].pieceId)) * frame.scale };
   }
   const shelf = load.setting.shelves.find(({ id }) => place.shelfIds.includes(id));
   const box = shelf ? shelfBox(inDrawing, shelf) : null;

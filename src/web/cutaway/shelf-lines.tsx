@@ -173,8 +173,8 @@ function Pill(props: {
       </clipPath>
       <g clipPath={`url(#${clip})`}>
         {heatClasses.slice(first, last + 1).map((heat: HeatClass, i) => {
-          const start = i === 0 ? from : at(edges[first + i - 1]!);
-          const end = first + i === last ? to : at(edges[first + i]!);
+          const start = i === 0 ? from : at(edges[first + i - 1]);
+          const end = first + i === last ? to : at(edges[first + i]);
           const hatch = heatHatch(heat, prefix);
           const rect = { x: start, y: y - 4.5, width: Math.max(end - start, 0), height: 9 };
           return (

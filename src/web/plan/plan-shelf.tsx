@@ -61,7 +61,7 @@ function centreOf(frame: PlanFrame, at: { readonly x: number; readonly y: number
 
 /** The straight edge of a half disc: from its last point back to its first. */
 function splitOf(frame: PlanFrame, points: readonly (readonly [number, number])[]): string {
-  const [from, to] = [points.at(-1)!, points[0]!].map(([x, y]) => toScreen(frame, x, y)) as [
+  const [from, to] = [points.at(-1)!, points[0]].map(([x, y]) => toScreen(frame, x, y)) as [
     ReturnType<typeof toScreen>,
     ReturnType<typeof toScreen>,
   ];

@@ -20,7 +20,7 @@ const load: Load = loadOf(studio, {
   name: "A",
   kilnId: "alder",
   classId: "glaze-06",
-  scheduleId: studio.schedules[0]!.id,
+  scheduleId: studio.schedules[0].id,
   day: "2026-11-26",
   startsAt: 27_000,
   setting: {
@@ -49,7 +49,7 @@ const heatOf = (pieceId: string, offset: number): [string, PieceHeat] => [
     eitherWay: false,
   },
 ];
-const heats = new Map([heatOf(mugs[0]!.id, -0.8), heatOf(mugs[1]!.id, 0), heatOf(mugs[2]!.id, 0.4)]);
+const heats = new Map([heatOf(mugs[0].id, -0.8), heatOf(mugs[1].id, 0), heatOf(mugs[2].id, 0.4)]);
 
 const draw = (props: Partial<Parameters<typeof ShelfPlan>[0]> = {}): string =>
   renderToStaticMarkup(
@@ -66,7 +66,7 @@ const draw = (props: Partial<Parameters<typeof ShelfPlan>[0]> = {}): string =>
 
 describe("the plan's list", () => {
   test("has one option per piece in number order, each with its gap and its heat in words", () => {
-    const options = [...draw().matchAll(/role="option"[^>]*>([^<]*)</g)].map((match) => match[1]!);
+    const options = [...draw().matchAll(/role="option"[^>]*>([^<]*)</g)].map((match) => match[1]);
     expect(options).toHaveLength(3);
     expect(options.map((text) => /No\.\u00a0(\d)/.exec(text)?.[1])).toEqual(["1", "2", "3"]);
     expect(options[0]).toMatch(/mug/);
@@ -76,7 +76,7 @@ describe("the plan's list", () => {
   });
 
   test("tells which piece is picked", () => {
-    const html = draw({ pickedPieceId: mugs[1]!.id });
+    const html = draw({ pickedPieceId: mugs[1].id });
     const id = /aria-activedescendant="([^"]+)"/.exec(html)?.[1];
     expect(html).toContain(`id="${id}" role="option" aria-selected="true"`);
   });
@@ -108,7 +108,7 @@ describe("the plan's drawing", () => {
   });
 
   test("in the kiln room, placed is black and heat is left out", () => {
-    const html = draw({ mode: "kiln-room", loading: new Map([[mugs[0]!.id, "placed"]]) });
+    const html = draw({ mode: "kiln-room", loading: new Map([[mugs[0].id, "placed"]]) });
     expect(html).not.toMatch(/fill="var\(--heat-(cold|hot)\d\)/);
     expect(html).toContain('fill="var(--ink)"');
   });

@@ -101,7 +101,7 @@ function choose({ pieces, picked, onSelect }: PlanKeyOptions, by: 1 | -1): void 
   if (pieces.length === 0) return;
   const at = picked ? pieces.findIndex(({ pieceId }) => pieceId === picked.pieceId) : -1;
   const next = at < 0 ? (by > 0 ? 0 : pieces.length - 1) : (at + by + pieces.length) % pieces.length;
-  onSelect(pieces[next]!.pieceId);
+  onSelect(pieces[next].pieceId);
 }
 
 const placeOf = ({ pieceId, x, y, angle }: PlacedPiece, shelfId: string): PieceMove => ({

@@ -1,4 +1,4 @@
-import { collectionNames, type CollectionName, type StudioDocument, type StudioRecord } from "#records";
+import { collectionNames, type CollectionName, type StudioDocument } from "#records";
 
 /** Where a record is kept: one of the lists, or the studio's own record. */
 export type Place = CollectionName | "studio";
@@ -46,7 +46,7 @@ export function withEdits(document: StudioDocument, edits: Iterable<Edit>): Stud
   if (byPlace.size === 0) return document;
   const changed: Record<string, unknown> = {};
   const studio = byPlace.get("studio")?.get("studio");
-  if (studio) changed["studio"] = studio as StudioRecord;
+  if (studio) changed["studio"] = studio;
   for (const name of collectionNames) {
     const records = byPlace.get(name);
     if (!records) continue;

@@ -34,7 +34,7 @@ export function withStep(
 ): History {
   const last = history.done.at(-1);
   const sameKeys = (a: readonly Edit[], b: readonly Edit[]): boolean =>
-    a.length === b.length && a.every((edit, index) => keyOf(edit) === keyOf(b[index] as Edit));
+    a.length === b.length && a.every((edit, index) => keyOf(edit) === keyOf(b[index]));
   if (
     last &&
     step.mergeKey !== null &&

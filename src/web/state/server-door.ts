@@ -133,7 +133,7 @@ export function browserEvents(origin: string): ServerDoor["listen"] {
     const source = new EventSource(origin + path);
     if (onLost) source.addEventListener("error", () => onLost(source.readyState !== EventSource.CLOSED));
     for (const name of names) {
-      source.addEventListener(name, (event) => onEvent(name, String((event as MessageEvent).data)));
+      source.addEventListener(name, (event) => onEvent(name, String(event.data)));
     }
     return { close: () => source.close() };
   };

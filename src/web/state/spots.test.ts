@@ -32,7 +32,7 @@ const loads = (): readonly (readonly [SettingRecord, Load])[] =>
 function neighbours(load: Load): readonly [PlacedPiece, PlacedPiece] {
   const onShelf = (id: string) => load.setting.pieces.filter(({ shelfId }) => shelfId === id);
   const shelves = load.setting.shelves.map(({ id }) => onShelf(id)).sort((a, b) => b.length - a.length);
-  return [shelves[0]![0]!, shelves[0]![1]!];
+  return [shelves[0][0], shelves[0][1]];
 }
 const shelfOf = (load: Load, id: string) => load.setting.shelves.find((shelf) => shelf.id === id)!;
 
@@ -61,7 +61,7 @@ describe("room on a shelf", () => {
   });
 
   test("the distance it tells is the one of the footprints", () => {
-    const [, load] = loads()[0]!;
+    const [, load] = loads()[0];
     const [first, second] = neighbours(load);
     const at = { x: second.x + 0.01, y: second.y, angle: 0 };
     const room = shelfSpots(load, first.pieceId, shelfOf(load, first.shelfId)).roomAt(at);
@@ -73,8 +73,8 @@ describe("room on a shelf", () => {
   });
 
   test("off the shelf, at the wall and too high are named", () => {
-    const [, load] = loads()[0]!;
-    const piece = load.setting.pieces[0]!;
+    const [, load] = loads()[0];
+    const piece = load.setting.pieces[0];
     const shelf = shelfOf(load, piece.shelfId);
     const far = shelfSpots(load, piece.pieceId, shelf).roomAt({ x: 0.4, y: 0, angle: 0 });
     expect(far.spare).toBeLessThan(0);
@@ -85,8 +85,8 @@ describe("room on a shelf", () => {
   });
 
   test("answers within a tenth of a millisecond, as moving by pointer needs", () => {
-    const [, load] = loads()[0]!;
-    const piece = load.setting.pieces[0]!;
+    const [, load] = loads()[0];
+    const piece = load.setting.pieces[0];
     const { roomAt, isFree } = shelfSpots(load, piece.pieceId, shelfOf(load, piece.shelfId));
     const spots = Array.from({ length: 4000 }, (_, i) => ({ x: 0.2 * Math.cos(i), y: 0.2 * Math.sin(i), angle: i }));
     for (const spot of spots) expect(isFree(spot)).toBe(isAllowed(roomAt(spot)));
@@ -108,7 +108,7 @@ const everywhere = (shelf: PlacedShelf): readonly { x: number; y: number; angle:
 describe("a free spot", () => {
   test("is allowed, and the wanted one if that is", () => {
     for (const [, load] of loads()) {
-      const piece = load.setting.pieces[0]!;
+      const piece = load.setting.pieces[0];
       const shelf = shelfOf(load, piece.shelfId);
       const own = freeSpot(load, piece.pieceId, shelf, piece);
       expect(own).toMatchObject({ x: piece.x, y: piece.y });
@@ -121,11 +121,11 @@ describe("a free spot", () => {
   });
 
   test("is found on an emptied shelf", () => {
-    const [setting] = loads()[0]!;
-    const shelfId = setting.setting.shelves[0]!.id;
+    const [setting] = loads()[0];
+    const shelfId = setting.setting.shelves[0].id;
     const onIt = setting.setting.pieces.filter((piece) => piece.shelfId === shelfId).map(({ pieceId }) => pieceId);
     const emptied = loadOf(studio, piecesOut(setting, onIt));
-    expect(freeSpot(emptied, onIt[0]!, shelfOf(emptied, shelfId), { x: 0, y: 0, angle: 0 })).not.toBeNull();
+    expect(freeSpot(emptied, onIt[0], shelfOf(emptied, shelfId), { x: 0, y: 0, angle: 0 })).not.toBeNull();
   });
 });
 
@@ -135,14 +135,14 @@ test("posts stand on the shelf below; the lowest ones on the floor", () => {
     for (const shelf of levels) {
       for (const post of shelf.posts) {
         const below = standsOn(load, shelf, post);
-        expect(below === null).toBe(shelf.z === levels[0]!.z);
+        expect(below === null).toBe(shelf.z === levels[0].z);
       }
     }
   }
 });
 
 test("swapped pieces have each other's place and their own turn", () => {
-  const [setting] = loads()[0]!;
+  const [setting] = loads()[0];
   const [a, b] = setting.setting.pieces as [
     SettingRecord["setting"]["pieces"][0],
     SettingRecord["setting"]["pieces"][0],

@@ -144,7 +144,7 @@ export function freeSpot(load: Load, pieceId: string, shelf: PlacedShelf, wanted
 function coverOf(outline: Outline): Footprint {
   const half = outline.kind === "rectangle" ? [outline.width / 2, outline.depth / 2] : [0, 0];
   const radius = outline.kind === "rectangle" ? 0 : outline.kind === "polygon" ? outline.inradius : outline.radius;
-  return [{ x: 0, y: 0, angle: 0, halfX: half[0] as number, halfY: half[1] as number, radius }];
+  return [{ x: 0, y: 0, angle: 0, halfX: half[0], halfY: half[1], radius }];
 }
 
 const edgeRoom = (distance: number): SpotRoom => ({ spare: distance, nearest: { kind: "edge" }, distance });

@@ -76,7 +76,7 @@ export function studioStore({ door, keeper, now, later }: StoreOptions): StudioS
 
   function retryLater(action: () => void): void {
     stopWaiting();
-    stopWaiting = later(pauses[Math.min(failures, pauses.length - 1)] as number, action);
+    stopWaiting = later(pauses[Math.min(failures, pauses.length - 1)], action);
     failures += 1;
   }
 

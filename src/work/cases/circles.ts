@@ -27,7 +27,7 @@ export function solveCirclesCase(json: unknown, options: CircleOptions): Outcome
     const packing = packCircles(radii, { seconds: options.seconds, steps: Infinity }, options.seed, options.control);
     return success({
       radius: packing.radius,
-      circles: packing.centres.map(([x, y], k) => ({ x, y, r: radii[k] as number })),
+      circles: packing.centres.map(([x, y], k) => ({ x, y, r: radii[k] })),
       cpu_s: options.control.elapsed() - started,
     });
   } catch (fault) {

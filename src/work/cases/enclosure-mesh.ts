@@ -51,7 +51,7 @@ export function addRingSolid(
   const share = new Float64Array(nr * nz);
   const conductivity: Line = { base: matter.k, slope: 0 };
   const emissivity: Line = { base: matter.emissivity, slope: 0 };
-  const whole = Math.PI * (re[nr]! ** 2 - re[0]! ** 2) * (ze[nz]! - ze[0]!);
+  const whole = Math.PI * (re[nr] ** 2 - re[0] ** 2) * (ze[nz] - ze[0]);
   const face = (node: number | "next", ring: Ring): void => {
     if (ringArea(ring) <= 0) return;
     builder.surface(rings.push(ring) - 1, node, emissivity);
@@ -59,31 +59,31 @@ export function addRingSolid(
   const { solid } = open;
   // Columns through the thickness are chains: face, nodes, face.
   for (let i = 0; i < nr; i++) {
-    const flat = { r0: re[i]!, r1: re[i + 1]!, solid };
-    const section = Math.PI * (re[i + 1]! ** 2 - re[i]! ** 2);
+    const flat = { r0: re[i], r1: re[i + 1], solid };
+    const section = Math.PI * (re[i + 1] ** 2 - re[i] ** 2);
     for (let k = 0; k < nz; k++) {
-      const tall = ze[k + 1]! - ze[k]!;
+      const tall = ze[k + 1] - ze[k];
       const at = k * nr + i;
-      if (k === 0 && open.bottom) face("next", { ...flat, facing: "down", z0: z[0]!, z1: z[0]! });
+      if (k === 0 && open.bottom) face("next", { ...flat, facing: "down", z0: z[0], z1: z[0] });
       const volume = section * tall;
       nodes[at] = builder.node(volume * matter.rho, matter.heat, "ware");
       share[at] = volume / whole;
-      if (k > 0) builder.link(nodes[at - nr]!, nodes[at]!, section / (z[k]! - z[k - 1]!), conductivity);
-      if (k === nz - 1 && open.top) face(nodes[at]!, { ...flat, facing: "up", z0: z[k]!, z1: z[k]! });
+      if (k > 0) builder.link(nodes[at - nr], nodes[at], section / (z[k] - z[k - 1]), conductivity);
+      if (k === nz - 1 && open.top) face(nodes[at], { ...flat, facing: "up", z0: z[k], z1: z[k] });
     }
   }
   for (let k = 0; k < nz; k++) {
-    const tall = ze[k + 1]! - ze[k]!;
-    const band = { z0: ze[k]!, z1: ze[k + 1]!, solid };
+    const tall = ze[k + 1] - ze[k];
+    const band = { z0: ze[k], z1: ze[k + 1], solid };
     for (let i = 1; i < nr; i++) {
-      const inner = r[i - 1]!;
-      const outer = r[i]!;
+      const inner = r[i - 1];
+      const outer = r[i];
       // About the axis the logarithm has no start; half the radius stands in for it, right to second order.
       const shape = inner > 0 ? (2 * Math.PI * tall) / Math.log(outer / inner) : Math.PI * tall;
-      builder.link(nodes[k * nr + i - 1]!, nodes[k * nr + i]!, shape, conductivity);
+      builder.link(nodes[k * nr + i - 1], nodes[k * nr + i], shape, conductivity);
     }
-    if (open.outside) face(nodes[k * nr + nr - 1]!, { ...band, facing: "out", r0: r[nr - 1]!, r1: r[nr - 1]! });
-    if (open.inside) face(nodes[k * nr]!, { ...band, facing: "in", r0: r[0]!, r1: r[0]! });
+    if (open.outside) face(nodes[k * nr + nr - 1], { ...band, facing: "out", r0: r[nr - 1], r1: r[nr - 1] });
+    if (open.inside) face(nodes[k * nr], { ...band, facing: "in", r0: r[0], r1: r[0] });
   }
   return { r, z, nodes, share };
 }

@@ -18,15 +18,15 @@ export function gradedLine(
   // Points lie at equal steps of the integral of 1 / spacing.
   const integral = new Float64Array(samples + 1);
   for (let i = 1; i <= samples; i++) {
-    integral[i] = integral[i - 1]! + length / samples / spacing(((i - 0.5) / samples) * length);
+    integral[i] = integral[i - 1] + length / samples / spacing(((i - 0.5) / samples) * length);
   }
-  const count = Math.max(2, Math.ceil(integral[samples]!));
+  const count = Math.max(2, Math.ceil(integral[samples]));
   const points = new Float64Array(count + 1);
   let i = 0;
   for (let k = 1; k < count; k++) {
-    const goal = (integral[samples]! * k) / count;
-    while (integral[i + 1]! < goal) i++;
-    points[k] = ((i + (goal - integral[i]!) / (integral[i + 1]! - integral[i]!)) / samples) * length;
+    const goal = (integral[samples] * k) / count;
+    while (integral[i + 1] < goal) i++;
+    points[k] = ((i + (goal - integral[i]) / (integral[i + 1] - integral[i])) / samples) * length;
   }
   points[count] = length;
   return points;
@@ -36,7 +36,7 @@ export function gradedLine(
 export function cellEdges(points: Float64Array): Float64Array {
   const edges = new Float64Array(points.length + 1);
   edges[0] = points[0]!;
-  for (let i = 1; i < points.length; i++) edges[i] = (points[i - 1]! + points[i]!) / 2;
+  for (let i = 1; i < points.length; i++) edges[i] = (points[i - 1] + points[i]) / 2;
   edges[points.length] = points.at(-1)!;
   return edges;
 }

@@ -59,11 +59,11 @@ export function solveLoadCase(json: unknown, options: LoadOptions): Outcome<Load
       placed: solution.layers.flatMap(({ bays }, layer) =>
         bays.flatMap(({ members, poses }) =>
           members.map((item, m) => ({
-            id: ids[item] as string | number,
+            id: ids[item],
             layer,
-            x_mm: (poses[3 * m] as number) * 1000,
-            y_mm: (poses[3 * m + 1] as number) * 1000,
-            angle_rad: poses[3 * m + 2] as number,
+            x_mm: poses[3 * m] * 1000,
+            y_mm: poses[3 * m + 1] * 1000,
+            angle_rad: poses[3 * m + 2],
           })),
         ),
       ),

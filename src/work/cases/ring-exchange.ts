@@ -50,14 +50,14 @@ export function ringExchange(
   rings.forEach((ring, index) => {
     stopIfCancelled(control);
     for (let k = 0; k < raysPerRing; k++) {
-      const u = unit(points[k * 3]!, index, 0);
-      const v = unit(points[k * 3 + 1]!, index, 1);
-      const w = unit(points[k * 3 + 2]!, index, 2);
+      const u = unit(points[k * 3], index, 0);
+      const v = unit(points[k * 3 + 1], index, 1);
+      const w = unit(points[k * 3 + 2], index, 2);
       const hit = shoot(ring, u, v, w, radius, height, solids, finders);
       if (hit < 0) lost++;
       else {
-        table[index * rings.length + hit]!++;
-        arrived[index]!++;
+        table[index * rings.length + hit]++;
+        arrived[index]++;
       }
     }
   });
@@ -66,7 +66,7 @@ export function ringExchange(
   const count: number[] = [];
   for (let i = 0; i < rings.length; i++) {
     for (let j = 0; j < rings.length; j++) {
-      const seen = table[i * rings.length + j]!;
+      const seen = table[i * rings.length + j];
       if (seen === 0) continue;
       column.push(j);
       count.push(seen);
@@ -98,7 +98,7 @@ function surfaceFinders(rings: readonly Ring[]): Finders {
     const key = `${ring.solid} ${ring.facing}`;
     (groups.get(key) ?? groups.set(key, []).get(key)!).push(i);
   });
-  const end = (i: number): number => (rings[i]!.r1 > rings[i]!.r0 ? rings[i]!.r1 ** 2 : rings[i]!.z1);
+  const end = (i: number): number => (rings[i].r1 > rings[i].r0 ? rings[i].r1 ** 2 : rings[i].z1);
   return new Map(
     [...groups].map(([key, members]) => {
       members.sort((a, b) => end(a) - end(b));
@@ -114,10 +114,10 @@ function find(finders: Finders, solid: number, facing: Ring["facing"], at: numbe
   let high = group.edges.length - 1;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if (at > group.edges[middle]!) low = middle + 1;
+    if (at > group.edges[middle]) low = middle + 1;
     else high = middle;
   }
-  return group.rings[low]!;
+  return group.rings[low];
 }
 
 function shoot(
@@ -163,7 +163,7 @@ function shoot(
   for (let s = 0; s < solids.length; s++) {
     // Convex: its own rays never meet it again.
     if (s === ring.solid) continue;
-    const { r, z0, z1 } = solids[s]!;
+    const { r, z0, z1 } = solids[s];
     let enter = 0;
     let leave = nearest;
     let side: Ring["facing"] = "out";

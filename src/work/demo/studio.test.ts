@@ -108,7 +108,7 @@ function partsOf({ handle, spout, lidHeight, body }: (typeof startingShapes)[num
     0,
   );
   if (lidHeight === 0 || body.kind !== "revolution") return strap;
-  return strap + Math.PI * body.profile.at(-1)![0] ** 2 * body.wall * 2;
+  return strap + Math.PI * body.profile.at(-1)[0] ** 2 * body.wall * 2;
 }
 
 /** Volume of the wall and floor of a body [m3]. */

@@ -20,13 +20,13 @@ describe("starting schedules reach their cone", () => {
     const temperatures = [293.15];
     for (const { rate, target, hold } of schedule.segments) {
       expect(rate).not.toBe("full");
-      times.push(times.at(-1)! + (target - temperatures.at(-1)!) / (rate as number));
+      times.push(times.at(-1) + (target - temperatures.at(-1)) / (rate as number));
       temperatures.push(target);
-      times.push(times.at(-1)! + hold);
+      times.push(times.at(-1) + hold);
       temperatures.push(target);
     }
-    times.push(times.at(-1)! + 3600);
-    temperatures.push(temperatures.at(-1)! - 200);
+    times.push(times.at(-1) + 3600);
+    temperatures.push(temperatures.at(-1) - 200);
     expect(Math.abs(heatworkPosition(times, temperatures) - conePositionOf(cone))).toBeLessThan(0.15);
   });
 

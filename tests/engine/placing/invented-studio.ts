@@ -149,7 +149,7 @@ export function inventedRequest(kiln: Kiln, count: number, seed: number): Placin
   const shapes = new Map<string, Shape>();
   const pieces: Piece[] = [];
   for (let k = 0; k < count; k++) {
-    const maker = makers[random.below(makers.length)] as Maker;
+    const maker = makers[random.below(makers.length)];
     const id = `shape-${k}`;
     shapes.set(id, { id, name: id, guessed: true, ...maker(0.85 + 0.3 * random.uniform()) });
     pieces.push({

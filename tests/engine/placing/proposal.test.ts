@@ -72,7 +72,7 @@ describe("proposed settings", async () => {
   it("says why pieces wait", () => {
     const request = { ...inventedRequest(alder, 10, 8), steps: 2000 };
     const [piece] = request.pieces;
-    const shape = request.shapes.get(piece!.shapeId)!;
+    const shape = request.shapes.get(piece.shapeId)!;
     const odd = (id: string, body: typeof shape.body, mass: number) => ({ ...shape, id, body, mass });
     const turned = (radius: number, height: number) =>
       ({
@@ -89,8 +89,8 @@ describe("proposed settings", async () => {
       .set("wide", odd("wide", turned(0.27, 0.1), 3))
       .set("tall", odd("tall", turned(0.05, 0.66), 3))
       .set("heavy", odd("heavy", turned(0.1, 0.2), 13));
-    const extra = ["wide", "tall", "heavy"].map((shapeId) => ({ ...piece!, id: shapeId, shapeId }));
-    const other = { ...piece!, id: "other", classId: "mid-6" };
+    const extra = ["wide", "tall", "heavy"].map((shapeId) => Object.assign({}, piece, { id: shapeId, shapeId }));
+    const other = { ...piece, id: "other", classId: "mid-6" };
     const proposal = propose({ ...request, shapes, pieces: [...request.pieces, ...extra, other] });
     const reasons = Object.fromEntries(proposal.waiting.map((each) => [each.pieceId, each.reason]));
     expect(reasons).toMatchObject({ wide: "too-wide", tall: "too-tall", heavy: "too-heavy", other: "other-class" });
@@ -102,7 +102,7 @@ describe("proposed settings", async () => {
     const { setting } = proposal;
     const [first, ...rest] = setting.pieces;
     const withPieces = (pieces: typeof setting.pieces): Proposal => ({ ...proposal, setting: { ...setting, pieces } });
-    expect(brokenRules(request, withPieces([{ ...first!, x: first!.x + 0.05 }, ...rest]))).not.toEqual([]);
+    expect(brokenRules(request, withPieces([{ ...first, x: first.x + 0.05 }, ...rest]))).not.toEqual([]);
     expect(brokenRules(request, withPieces(rest))).toContain("pieces are lost or doubled");
     const raised = setting.shelves.map((shelf) => Object.assign({}, shelf, { z: shelf.z + 0.01 }));
     expect(brokenRules(request, { ...proposal, setting: { ...setting, shelves: raised } })).not.toEqual([]);

@@ -84,7 +84,7 @@ function outlineOf(blobs: readonly Blob[], at: Frame, step: number): Point[] {
         const turn = (k + (round > 0 ? i / round : 0)) * (Math.PI / 2);
         points.push(out(at, blob.x + u + blob.r * Math.cos(turn), v + blob.r * Math.sin(turn)));
       }
-      const [nextU, nextV] = corners[(k + 1) % 4] as Point;
+      const [nextU, nextV] = corners[(k + 1) % 4];
       const normal = (k + 1) * (Math.PI / 2);
       const sideSteps = Math.ceil(Math.hypot(nextU - u, nextV - v) / step);
       for (let i = 0; i <= sideSteps; i++) {
@@ -347,7 +347,7 @@ function isBalanced(shelf: PlacedShelf, type: ShelfType, on: readonly { at: Fram
   const [mx, my] = [centre[0] / shelf.posts.length, centre[1] / shelf.posts.length];
   const ring = [...shelf.posts].sort((a, b) => Math.atan2(a.y - my, a.x - mx) - Math.atan2(b.y - my, b.x - mx));
   return ring.every((a, k) => {
-    const b = ring[(k + 1) % ring.length] as typeof a;
+    const b = ring[(k + 1) % ring.length];
     return (b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x) > 0;
   });
 }

@@ -48,7 +48,7 @@ export function BenchScreen(): ReactNode {
         putting("settings", {
           ...record,
           setting: { ...record.setting, pieces: record.setting.pieces.filter(({ pieceId }) => !out.has(pieceId)) },
-        } as typeof record),
+        }),
       ),
       ...pieceIds.map((id) => removing("pieces", id)),
     ]);

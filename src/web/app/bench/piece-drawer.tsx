@@ -27,7 +27,7 @@ export function PieceDrawer({ row, onClose, onRemove }: PieceDrawerProps): React
   const { studio } = usePageState();
   if (!row) return null;
   const { pieces, shape } = row;
-  const first = pieces[0] as PieceRecord;
+  const first = pieces[0];
   const units = unitsOf(document);
   const name = rowName(row);
   const change = (what: string, fields: Partial<PieceRecord>): void =>

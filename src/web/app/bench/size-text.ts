@@ -22,7 +22,7 @@ export function sizeIn(text: string, units: "metric" | "inch"): Size | null {
     const value = Number(digits.replace(",", "."));
     return units === "metric" ? value / 100 : metresFromInches(value);
   };
-  const across = metres(found[1] as string);
+  const across = metres(found[1]);
   const high = found[2] === undefined ? null : metres(found[2]);
   const isSensible = (value: number): boolean => value >= 0.003 && value <= 2;
   return isSensible(across) && (high === null || isSensible(high)) ? { across, high } : null;

@@ -106,7 +106,7 @@ const hiding: readonly SeenKind[] = ["ware", "shelf", "lid", "floor", "furniture
 /** Why it comes out so, from what it sees: how much of its view are elements and wall, and what takes most of the rest. */
 export function reason(shares: SeenShares, outside: "cold" | "hot" | null): string {
   const open = shares.row + shares.wall;
-  const most = [...hiding].sort((a, b) => shares[b] - shares[a])[0] as SeenKind;
+  const most = [...hiding].sort((a, b) => shares[b] - shares[a])[0];
   const what: Partial<Record<SeenKind, string>> = {
     ware: "other ware",
     shelf: "the shelves",

@@ -70,7 +70,7 @@ export function useSettingCommands(model: SettingModel): SettingCommands {
         put(`putting in of the ${shape}`, byHand(pieceAt(record, pieceId, shelfId, at)));
       },
       takeOut: (pieceIds) => {
-        const what = pieceIds.length === 1 ? name(pieceIds[0] as string) : countWords(pieceIds.length, "piece");
+        const what = pieceIds.length === 1 ? name(pieceIds[0]) : countWords(pieceIds.length, "piece");
         put(`taking out of ${what}`, byHand(piecesOut(record, pieceIds)));
         announce(`${what} taken out, back on the bench.`);
       },

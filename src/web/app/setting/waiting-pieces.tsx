@@ -81,11 +81,7 @@ function WaitingList({ model, waiting, onPutIn }: WaitingProps & { readonly wait
               {reason === null ? null : <span className="small muted"> {reason}</span>}
             </span>
             {onPutIn ? (
-              <Button
-                size="small"
-                onPress={() => onPutIn(pieceIds[0] as string)}
-                label={`Put in one ${name}, ${party}`}
-              >
+              <Button size="small" onPress={() => onPutIn(pieceIds[0])} label={`Put in one ${name}, ${party}`}>
                 Put one in
               </Button>
             ) : null}

@@ -31,7 +31,7 @@ export function StudioMenu(): ReactNode {
   const entry = (id: Entry, label: string, detail = ""): MenuEntry<Entry> =>
     detail === "" ? { id, label } : { id, label, detail };
   const change = (label: string, units: Partial<StudioRecord["units"]>): void =>
-    studio.change(label, [putting("studio", { ...record, units: { ...record.units, ...units } } as StudioRecord)]);
+    studio.change(label, [putting("studio", { ...record, units: { ...record.units, ...units } })]);
   const wear = (next: typeof theme): void => {
     storeTheme(next);
     setTheme(next);
