@@ -19,16 +19,13 @@ const kindBandChord = 1;
 const kindPlate = 2;
 const kindPanel = 3;
 
+/** Where the rings of a round leaf begin. */
+const ringRows: usize = 112;
+
 // @ts-ignore: decorator
 @inline
 function row(leaf: usize, index: usize): v128 {
   return v128.load(leaf + (index << 4));
-}
-
-// @ts-ignore: decorator
-@inline
-function inverse(x: f32): f32 {
-  return abs<f32>(x) < 1e-20 ? copysign<f32>(1e20, x) : 1 / x;
 }
 
 /** Both roots' nearer one that lies ahead and between the band's edges; Infinity where there is none. */
@@ -60,8 +57,6 @@ function hitBand(
   const b = f32x4.sub(f32x4.add(f32x4.mul(px, dx), f32x4.mul(py, dy)), f32x4.mul(rise, r));
   const c = f32x4.sub(f32x4.add(f32x4.mul(px, px), f32x4.mul(py, py)), f32x4.mul(r, r));
   const d = f32x4.sub(f32x4.mul(b, b), f32x4.mul(a, c));
-  const real = f32x4.ge(d, zero);
-  if (!v128.any_true(real)) return never;
   const s = f32x4.sqrt(f32x4.pmax(zero, d));
   // The root away from cancellation, and the other from their product.
   const q = f32x4.neg(f32x4.add(b, v128.or(v128.and(b, f32x4.splat(-0.0)), s)));
@@ -75,19 +70,21 @@ function hitBand(
   const far2 = f32x4.add(start, t2);
   // Rays start a micrometre off their own solid; a steep one would meet it again within its own rounding.
   const past = f32x4.splat(1e-6);
-  let good1 = v128.and(v128.and(f32x4.gt(far1, past), real), v128.and(f32x4.ge(z1, zero), f32x4.le(z1, tall)));
-  let good2 = v128.and(v128.and(f32x4.gt(far2, past), real), v128.and(f32x4.ge(z2, zero), f32x4.le(z2, tall)));
+  const unreal = f32x4.lt(d, zero);
+  let bad1 = v128.or(v128.or(f32x4.lt(far1, past), unreal), v128.or(f32x4.lt(z1, zero), f32x4.gt(z1, tall)));
+  let bad2 = v128.or(v128.or(f32x4.lt(far2, past), unreal), v128.or(f32x4.lt(z2, zero), f32x4.gt(z2, tall)));
   if (chord) {
-    good1 = v128.and(good1, keeps(leaf, 7, f32x4.add(ox, f32x4.mul(far1, dx)), f32x4.add(oy, f32x4.mul(far1, dy))));
-    good2 = v128.and(good2, keeps(leaf, 7, f32x4.add(ox, f32x4.mul(far2, dx)), f32x4.add(oy, f32x4.mul(far2, dy))));
+    bad1 = v128.or(bad1, cuts(leaf, 7, f32x4.add(ox, f32x4.mul(far1, dx)), f32x4.add(oy, f32x4.mul(far1, dy))));
+    bad2 = v128.or(bad2, cuts(leaf, 7, f32x4.add(ox, f32x4.mul(far2, dx)), f32x4.add(oy, f32x4.mul(far2, dy))));
   }
-  return v128.bitselect(far1, v128.bitselect(far2, never, good2), good1);
+  // A miss becomes all ones: the largest of unsigned numbers, and no number as a distance.
+  return i32x4.min_u(v128.or(far1, bad1), v128.or(far2, bad2));
 }
 
 // @ts-ignore: decorator
 @inline
-function keeps(leaf: usize, at: usize, x: v128, y: v128): v128 {
-  return f32x4.ge(f32x4.add(f32x4.mul(x, row(leaf, at)), f32x4.mul(y, row(leaf, at + 1))), row(leaf, at + 2));
+function cuts(leaf: usize, at: usize, x: v128, y: v128): v128 {
+  return f32x4.lt(f32x4.add(f32x4.mul(x, row(leaf, at)), f32x4.mul(y, row(leaf, at + 1))), row(leaf, at + 2));
 }
 
 // @ts-ignore: decorator
@@ -97,11 +94,8 @@ function hitRing(leaf: usize, ox: v128, oy: v128, oz: v128, dx: v128, dy: v128, 
   const x = f32x4.sub(f32x4.add(ox, f32x4.mul(t, dx)), row(leaf, 1));
   const y = f32x4.sub(f32x4.add(oy, f32x4.mul(t, dy)), row(leaf, 2));
   const square = f32x4.add(f32x4.mul(x, x), f32x4.mul(y, y));
-  const good = v128.and(
-    f32x4.gt(t, f32x4.splat(0)),
-    v128.and(f32x4.le(square, row(leaf, 4)), f32x4.ge(square, row(leaf, 5))),
-  );
-  return v128.bitselect(t, f32x4.splat(Infinity), good);
+  const bad = v128.or(f32x4.lt(t, f32x4.splat(0)), v128.or(f32x4.gt(square, row(leaf, 4)), f32x4.lt(square, row(leaf, 5))));
+  return v128.or(t, bad);
 }
 
 // @ts-ignore: decorator
@@ -119,10 +113,9 @@ function hitPlate(leaf: usize, ox: v128, oy: v128, oz: v128, dx: v128, dy: v128,
   const ly = f32x4.sub(f32x4.mul(cos, y), f32x4.mul(sin, x));
   const ex = f32x4.pmax(zero, f32x4.sub(f32x4.abs(lx), row(leaf, 8)));
   const ey = f32x4.pmax(zero, f32x4.sub(f32x4.abs(ly), row(leaf, 9)));
-  const edge = f32x4.le(f32x4.add(f32x4.mul(ex, ex), f32x4.mul(ey, ey)), row(leaf, 4));
-  const hole = f32x4.ge(f32x4.add(f32x4.mul(x, x), f32x4.mul(y, y)), row(leaf, 5));
-  const good = v128.and(v128.and(f32x4.gt(t, zero), keeps(leaf, 10, atX, atY)), v128.and(edge, hole));
-  return v128.bitselect(t, f32x4.splat(Infinity), good);
+  const edge = f32x4.gt(f32x4.add(f32x4.mul(ex, ex), f32x4.mul(ey, ey)), row(leaf, 4));
+  const hole = f32x4.lt(f32x4.add(f32x4.mul(x, x), f32x4.mul(y, y)), row(leaf, 5));
+  return v128.or(t, v128.or(v128.or(f32x4.lt(t, zero), cuts(leaf, 10, atX, atY)), v128.or(edge, hole)));
 }
 
 // @ts-ignore: decorator
@@ -248,25 +241,28 @@ export function trace(
     const dx = f32x4.splat(u);
     const dy = f32x4.splat(v);
     const dz = f32x4.splat(w);
-    const iu = inverse(u);
-    const iv = inverse(v);
-    const iw = inverse(w);
-    const ix = f32x4.splat(iu);
-    const iy = f32x4.splat(iv);
-    const iz = f32x4.splat(iw);
     const level = max<f32>(u * u + v * v, 1e-30);
     const flat = f32x4.splat(level);
+    // One division for all; a direction along an axis must not become infinite.
+    const divisors = f32x4.replace_lane(f32x4.replace_lane(f32x4.replace_lane(flat, 0, u), 1, v), 2, w);
+    const tiny = f32x4.lt(f32x4.abs(divisors), f32x4.splat(1e-20));
+    const inverses = f32x4.div(f32x4.splat(1), v128.or(divisors, v128.and(tiny, f32x4.splat(1e-20))));
+    const ix = v128.shuffle<f32>(inverses, inverses, 0, 0, 0, 0);
+    const iy = v128.shuffle<f32>(inverses, inverses, 1, 1, 1, 1);
+    const iz = v128.shuffle<f32>(inverses, inverses, 2, 2, 2, 2);
+    const iw = f32x4.extract_lane(iz, 0);
     // Bands are met from where the ray comes nearest to their axis, or, a steep one, reaches their lower edge: the
     // way there is this times the way from the band's middle at that edge.
     const steep = level < 0.5;
-    const toAxis: f32 = steep ? 0 : -1 / level;
+    const toAxis: f32 = steep ? 0 : -f32x4.extract_lane(inverses, 3);
     const sx = f32x4.splat(u * toAxis);
     const sy = f32x4.splat(v * toAxis);
     const sz = f32x4.splat(steep ? -iw : 0);
     // Rows of the near and far planes of a node's boxes by the ray's direction.
-    const nearX: usize = iu < 0 ? 16 : 0;
-    const nearY: usize = iv < 0 ? 48 : 32;
-    const nearZ: usize = iw < 0 ? 80 : 64;
+    const negative = i32x4.bitmask(inverses);
+    const nearX: usize = (negative & 1) << 4;
+    const nearY: usize = 32 + ((negative & 2) << 3);
+    const nearZ: usize = 64 + ((negative & 4) << 2);
     const farX: usize = 16 - nearX;
     const farY: usize = 80 - nearY;
     const farZ: usize = 144 - nearZ;
@@ -353,28 +349,30 @@ export function trace(
         const leaf = leaves + <usize>(coded & ~15);
         const kind = coded & 15;
         let t: v128;
-        let solids = row(leaf, 0);
+        let mask: i32 = 0;
         if (kind == kindRound) {
           t = hitBand(leaf, ox, oy, oz, dx, dy, dz, sx, sy, sz, flat, false);
-          const flats = hitRing(leaf + 112, ox, oy, oz, dx, dy, iz);
-          const nearer = f32x4.lt(flats, t);
-          t = v128.bitselect(flats, t, nearer);
-          solids = v128.bitselect(row(leaf, 7), solids, nearer);
-        } else if (kind == kindPanel) t = hitPanel(leaf, ox, oy, oz, dx, dy, dz);
-        else if (kind == kindPlate) t = hitPlate(leaf, ox, oy, oz, dx, dy, iz);
-        else if (kind == kindBandChord) t = hitBand(leaf, ox, oy, oz, dx, dy, dz, sx, sy, sz, flat, true);
-        else t = hitBox(leaf, ox, oy, oz, dx, dy, iz);
-        let mask = i32x4.bitmask(f32x4.lt(t, f32x4.splat(best)));
+          const flats = hitRing(leaf + ringRows, ox, oy, oz, dx, dy, iz);
+          const nearest = f32x4.splat(best);
+          mask = i32x4.bitmask(f32x4.lt(t, nearest)) | (i32x4.bitmask(f32x4.lt(flats, nearest)) << 4);
+          if (mask != 0) v128.store(scratch, flats, 16);
+        } else {
+          if (kind == kindPanel) t = hitPanel(leaf, ox, oy, oz, dx, dy, dz);
+          else if (kind == kindPlate) t = hitPlate(leaf, ox, oy, oz, dx, dy, iz);
+          else if (kind == kindBandChord) t = hitBand(leaf, ox, oy, oz, dx, dy, dz, sx, sy, sz, flat, true);
+          else t = hitBox(leaf, ox, oy, oz, dx, dy, iz);
+          mask = i32x4.bitmask(f32x4.lt(t, f32x4.splat(best)));
+        }
         if (mask != 0) {
           v128.store(scratch, t);
-          v128.store(scratch, solids, 16);
           do {
-            const lane = <usize>ctz(mask) << 2;
+            const lane = <usize>ctz(mask);
             mask &= mask - 1;
-            const at = load<f32>(scratch + lane);
+            const at = load<f32>(scratch + (lane << 2));
             if (at < best) {
               best = at;
-              solid = load<i32>(scratch + lane, 16);
+              // Rings have their indices in a row of their own.
+              solid = load<i32>(leaf + (lane << 2) + (lane > 3 ? ringRows - 16 : 0));
             }
           } while (mask != 0);
         }
