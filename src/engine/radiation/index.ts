@@ -7,6 +7,7 @@ export type { LoadMesh } from "./mesh-builder.ts";
 export { meshLoad, type MeshOptions } from "./mesh-load.ts";
 export { densityOf, resolutionFor, type MeshGrade } from "./resolution.ts";
 export { exchangeFromCounts } from "./reciprocity.ts";
+export { retraceMoved, type Retraced, type TracedLoad } from "./retrace.ts";
 export { sceneBuilder, type Scene, type SceneBuilder } from "./scene.ts";
 export { seenKindOf, seenKinds, type SeenKind, type SeenShares } from "./seen.ts";
 export {

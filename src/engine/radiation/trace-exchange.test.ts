@@ -141,7 +141,7 @@ describe("exchange of a closed cylinder, all 49 factors known [howell-catalog]",
 
   it("the stated ray error is what the factors are off, within a factor of two, with random rays", () => {
     const random = seededRandom(17);
-    const points: RayPoints = () => random.uniform() * 2 ** 32;
+    const points: RayPoints = () => () => random.uniform() * 2 ** 32;
     let stated = 0;
     let squares = 0;
     let terms = 0;
@@ -191,7 +191,7 @@ describe("error against rays", () => {
   it("falls as the root of the number of random rays", () => {
     const found = slope((seed) => {
       const random = seededRandom(seed);
-      return () => random.uniform() * 2 ** 32;
+      return () => () => random.uniform() * 2 ** 32;
     });
     expect(found).toBeGreaterThan(-0.55);
     expect(found).toBeLessThan(-0.45);

@@ -32,15 +32,18 @@ export interface RayCounts {
   readonly traced: number;
 }
 
-/** Points in the four dimensions of a ray's start: 2^-32 of each number. */
-export type RayPoints = (patch: number, index: number, dimension: number) => number;
+/** For a patch: the index-th point's coordinate in each of the four dimensions of a ray's start, 0..2^32-1. */
+export type RayPoints = (patch: number) => (index: number, dimension: number) => number;
 
 /** Owen-scrambled Sobol points, the same for all patches but shifted by a random digit pattern for each. */
 export function sobolRayPoints(seed: number): RayPoints {
   let points: Uint32Array = new Uint32Array(0);
-  return (patch, index, dimension) => {
-    if (index * 4 >= points.length) points = sobolPoints(4, Math.max(1024, index * 2), seed);
-    return (points[index * 4 + dimension] ^ mix32(mix32(patch * 4 + dimension) ^ seed)) >>> 0;
+  return (patch) => {
+    const shift = Uint32Array.from({ length: 4 }, (_, dimension) => mix32(mix32(patch * 4 + dimension) ^ seed));
+    return (index, dimension) => {
+      if (index * 4 >= points.length) points = sobolPoints(4, Math.max(1024, index * 2), seed);
+      return (points[index * 4 + dimension] ^ shift[dimension]) >>> 0;
+    };
   };
 }
 
@@ -91,6 +94,7 @@ export function traceRays(
       stopIfCancelled(control);
       control.progress(patch / patchCount, "Tracing heat rays");
     }
+    const point = points(patch);
     let touchedCount = 0;
     let sent = 0;
     let index = 0;
@@ -100,10 +104,10 @@ export function traceRays(
       while (batch < rays.capacity && sent < wanted && index < most) {
         const started = source(
           patch,
-          points(patch, index, 0) * unit,
-          points(patch, index, 1) * unit,
-          points(patch, index, 2) * unit,
-          points(patch, index, 3) * unit,
+          point(index, 0) * unit,
+          point(index, 1) * unit,
+          point(index, 2) * unit,
+          point(index, 3) * unit,
           rays,
           batch,
         );
