@@ -21,3 +21,6 @@ export { intakeGaps, shapeOfSize, takeIn, type IntakeGap, type TakenIn } from ".
 export { advise, usualAdviseRequest, wishesOf, type AdviseRequest, type ScheduleAdvice } from "./advise.ts";
 export type { SettingMove } from "./setting-moves.ts";
 export { startChoices, startOf, timeAndMoney, type TimeAndMoney } from "./time-and-money.ts";
+export { pieceSolid } from "./solid/piece-solid.ts";
+export { conePackSolid, postSolid, shelfSolid, wallStrips, type WallStrip } from "./solid/setting-solids.ts";
+export { hatchTile, type Solid } from "./solid/solid.ts";
