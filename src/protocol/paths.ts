@@ -19,5 +19,10 @@ export const apiPaths = {
   jobEvents: (id: string) => `/api/jobs/${id}/events`,
   /** The loader's sheet of a saved setting, as PDF. */
   sheet: (settingId: string, paper: "a4" | "letter") => `/api/settings/${settingId}/sheet.pdf?paper=${paper}`,
+  /** Files of a saved setting to take away: a table, a shelf's drawing, a model in space, calendar entries. */
+  planTable: (settingId: string) => `/api/settings/${settingId}/plan.csv`,
+  shelfDrawing: (settingId: string, shelfNumber: number) => `/api/settings/${settingId}/shelf.svg?shelf=${shelfNumber}`,
+  settingModel: (settingId: string) => `/api/settings/${settingId}/setting.glb`,
+  firingCalendar: (settingId: string) => `/api/settings/${settingId}/firing.ics`,
   openApi: "/api/openapi.json",
 } as const;

@@ -4,6 +4,7 @@ import { createRoute, OpenAPIHono, z } from "@hono/zod-openapi";
 import { bodyLimit } from "hono/body-limit";
 import { json } from "./answers.ts";
 import type { Env, Services } from "./context.ts";
+import { addExportRoutes } from "./export-routes.ts";
 import { guard, pageHeaders } from "./guard.ts";
 import { addJobRoutes } from "./job-routes.ts";
 import { refuse, refuseThrown } from "./refusals.ts";
@@ -44,6 +45,7 @@ export function buildApp(services: Services, webFolder: string): OpenAPIHono<Env
   addStudioRoutes(app, services);
   addJobRoutes(app, services);
   addSheetRoutes(app, services);
+  addExportRoutes(app, services);
   app.doc31(apiPaths.openApi, {
     openapi: "3.1.0",
     info: {

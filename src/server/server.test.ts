@@ -229,6 +229,43 @@ describe("the sheet", () => {
   });
 });
 
+describe("files to take away", () => {
+  test("are downloads of a saved setting; the calendar needs a forecast; what is not there is refused in words", async () => {
+    const started = await post("/api/jobs", proposing);
+    // oxlint-disable-next-line typescript/no-explicit-any -- looked into field by field
+    const [done] = (await events(`/api/jobs/${started.body.id}/events`, isLast)).slice(-1) as [any];
+    const record = done.result.setting;
+    const of = `/api/settings/${record.id}`;
+    expect((await fetch(at(`${of}/plan.csv`))).status).toBe(404);
+    await post("/api/changes", { changes: [{ change: "put", collection: "settings", record, basedOn: null }] });
+    const taken = async (name: string): Promise<Response> => {
+      const response = await fetch(at(`${of}/${name}`));
+      expect(response.status, name).toBe(200);
+      expect(response.headers.get("content-disposition")).toMatch(/^attachment; filename="[\w.-]+"$/);
+      return response;
+    };
+    // By bytes: reading as text would drop the mark at the start.
+    const table = Buffer.from(await (await taken("plan.csv")).arrayBuffer()).toString("utf8");
+    expect(table.startsWith("\ufeffshelf,number,piece")).toBe(true);
+    expect(table.trimEnd().split("\r\n")).toHaveLength(1 + record.setting.pieces.length);
+    expect(await (await taken("shelf.svg?shelf=1")).text()).toContain("<svg xmlns=");
+    const model = Buffer.from(await (await taken("setting.glb")).arrayBuffer());
+    expect(model.subarray(0, 4).toString("latin1")).toBe("glTF");
+    expect((await fetch(at(`${of}/shelf.svg?shelf=99`))).status).toBe(404);
+    expect((await fetch(at(`${of}/shelf.svg?shelf=top`))).status).toBe(422);
+
+    const early = await fetch(at(`${of}/firing.ics`));
+    expect(early.status).toBe(404);
+    expect(((await early.json()) as { error: string }).error).toMatch(/Ask for a forecast/);
+    const asked = await post("/api/jobs", { work: "forecast", setting: record, grade: "preview" });
+    await events(`/api/jobs/${asked.body.id}/events`, isLast);
+    await expect.poll(async () => (await fetch(at(`${of}/firing.ics`))).status).toBe(200);
+    const calendar = await taken("firing.ics");
+    expect(calendar.headers.get("content-type")).toBe("text/calendar; charset=utf-8");
+    expect(await calendar.text()).toMatch(/^BEGIN:VCALENDAR\r\n/);
+  });
+});
+
 const isLast = (seen: readonly unknown[]): boolean =>
   ["done", "failed", "cancelled"].includes((seen.at(-1) as JobState | undefined)?.state ?? "");
 
@@ -403,6 +440,10 @@ describe("the description of the API", () => {
         "/api/jobs",
         "/api/jobs/{id}",
         "/api/jobs/{id}/events",
+        "/api/settings/{id}/firing.ics",
+        "/api/settings/{id}/plan.csv",
+        "/api/settings/{id}/setting.glb",
+        "/api/settings/{id}/shelf.svg",
         "/api/settings/{id}/sheet.pdf",
         "/api/studio",
       ].sort(),

@@ -1,11 +1,10 @@
-import { hashOf } from "#jobs";
 import { loadersSheet, pdfOf, sheetOf } from "#print";
-import { refusalSchema, type ForecastResult } from "#protocol";
-import type { SettingRecord, StudioDocument } from "#records";
-import { check, forecastKey } from "#work";
+import { refusalSchema } from "#protocol";
+import { check } from "#work";
 import { createRoute, z, type OpenAPIHono } from "@hono/zod-openapi";
 import { json } from "./answers.ts";
 import type { Env, Services } from "./context.ts";
+import { knownForecast } from "./known-forecast.ts";
 import { refuse } from "./refusals.ts";
 
 const sheet = createRoute({
@@ -27,15 +26,6 @@ const sheet = createRoute({
 });
 
 export function addSheetRoutes(app: OpenAPIHono<Env>, { store }: Services): void {
-  /** The best forecast that is known for the setting as it stands. */
-  async function knownForecast(document: StudioDocument, setting: SettingRecord) {
-    for (const grade of ["full", "preview"] as const) {
-      const kept = await store.cached(forecastKey(document, setting, grade, hashOf));
-      if (kept !== null) return (JSON.parse(kept) as ForecastResult).forecast;
-    }
-    return null;
-  }
-
   app.openapi(sheet, async (call) => {
     const stored = await store.read();
     const setting = stored?.document.settings.find((each) => each.id === call.req.valid("param").id);
@@ -43,7 +33,7 @@ export function addSheetRoutes(app: OpenAPIHono<Env>, { store }: Services): void
     const { document } = stored;
     const { paper, plans } = call.req.valid("query");
     const input = sheetOf(document, setting, {
-      forecast: await knownForecast(document, setting),
+      forecast: await knownForecast(store, document, setting),
       stops: check(document, setting).findings.filter((each) => each.level === "stop").length,
       ...(paper ? { paper } : {}),
       ...(plans ? { plans } : {}),
