@@ -18,6 +18,10 @@ beforeAll(async () => {
   await page.getByRole("dialog").getByText("3 s", { exact: true }).click();
   await page.getByRole("button", { name: /^Propose with/ }).click();
   await page.getByRole("region", { name: "Forecast" }).waitFor({ timeout: 60_000 });
+  await page.getByText("Saved on this computer").waitFor();
+  await server.thinOut(4);
+  await page.reload();
+  await page.getByRole("region", { name: "Forecast" }).waitFor({ timeout: 60_000 });
 });
 
 afterAll(async () => {

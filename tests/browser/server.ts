@@ -51,6 +51,34 @@ export class TestServer {
     rmSync(this.folder, { recursive: true, force: true });
   }
 
+  /**
+   * Takes pieces out of the first setting until `lowest` stand on its lowest shelf and one on each other, so that what
+   * is tried by hand finds room whatever was proposed.
+   */
+  async thinOut(lowest: number): Promise<void> {
+    const response = await fetch(`${this.address}api/studio`);
+    const { document, revisions } = (await response.json()) as {
+      document: StudioSeen;
+      revisions: Record<string, Record<string, number>>;
+    };
+    const record = document.settings[0];
+    const bottom = record.setting.shelves.toSorted((a, b) => a.z - b.z)[0].id;
+    const standing = new Map<string, number>();
+    const pieces = record.setting.pieces.filter(({ shelfId }) => {
+      const before = standing.get(shelfId) ?? 0;
+      standing.set(shelfId, before + 1);
+      return before < (shelfId === bottom ? lowest : 1);
+    });
+    const basedOn = revisions["settings"][record.id];
+    const thinned = { ...record, setting: { ...record.setting, pieces } };
+    const changed = await fetch(`${this.address}api/changes`, {
+      method: "POST",
+      headers: { "content-type": "application/json", origin: new URL(this.address).origin },
+      body: JSON.stringify({ changes: [{ change: "put", collection: "settings", record: thinned, basedOn }] }),
+    });
+    if (!changed.ok) throw new Error(`the setting was not thinned: ${await changed.text()}`);
+  }
+
   /** The studio as the server has it. */
   async studio(): Promise<StudioSeen> {
     const response = await fetch(`${this.address}api/studio`);

@@ -5,7 +5,9 @@ import { length, message } from "./message-keys.ts";
 import { shifted, type PieceSolid, type Scene } from "./scene.ts";
 
 /** How far a move may go, tried from near to far. */
-const rings: readonly Metres[] = [0.002, 0.004, 0.006, 0.009, 0.013, 0.018, 0.024, 0.032, 0.042, 0.055, 0.07];
+const rings: readonly Metres[] = [
+  0.002, 0.004, 0.006, 0.009, 0.013, 0.018, 0.024, 0.032, 0.042, 0.055, 0.07, 0.09, 0.115, 0.15, 0.2,
+];
 const directions = 12;
 
 /**
