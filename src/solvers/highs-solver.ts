@@ -27,7 +27,19 @@ function resultOf(program: MixedIntegerProgram, answer: Answer, gap: number): Mi
   const objective = answer.ObjectiveValue;
   // "Optimal" means within the gap asked for; the solver's own rounding adds a little more.
   const bound = objective + Math.abs(objective) * (gap + 1e-6) + 1e-6;
-  return { status: "solved", values, objective, bound };
+  return {
+    status: "solved",
+    values,
+    objective,
+    bound,
+    duals: program.whole.includes(true) ? null : dualsOf(program, answer),
+  };
+}
+
+/** A row with two limits is two rows of the text: their duals add up, as at most one of the limits binds. */
+function dualsOf(program: MixedIntegerProgram, answer: Answer): number[] {
+  const byName = new Map(answer.Rows.map((row) => [row.Name, "Dual" in row ? (row.Dual ?? 0) : 0]));
+  return program.rows.map((_, r) => ["u", "l", "r"].reduce((sum, kind) => sum + (byName.get(`${kind}${r}`) ?? 0), 0));
 }
 
 function primalOf(answer: Answer, k: number): number {

@@ -42,7 +42,7 @@ export function packCircles(
   );
   return {
     radius: search.bestRadius * mean,
-    centres: radii.map((_, i) => [(search.best[2 * i] as number) * mean, (search.best[2 * i + 1] as number) * mean]),
+    centres: radii.map((_, i) => [search.best[2 * i] * mean, search.best[2 * i + 1] * mean]),
   };
 }
 
@@ -101,7 +101,7 @@ class CircleSearch {
     const area = radii.reduce((sum, radius) => sum + radius * radius, 0);
     const outer = Math.max(Math.sqrt(area / 0.8), Math.max(...radii));
     for (let i = 0; i < count; i++) {
-      const far = (outer - (radii[i] as number)) * Math.sqrt(random.uniform());
+      const far = (outer - radii[i]) * Math.sqrt(random.uniform());
       const turn = 2 * Math.PI * random.uniform();
       point[2 * i] = far * Math.cos(turn);
       point[2 * i + 1] = far * Math.sin(turn);
@@ -134,9 +134,9 @@ class CircleSearch {
       minimiser.minimise(
         (at, slope) => {
           const value = energy.evaluate(at, slope);
-          for (let k = 0; k < 2 * count; k++) slope[k] = (slope[k] as number) * stiffness;
-          slope[2 * count] = (slope[2 * count] as number) * stiffness + 1;
-          return stiffness * value + (at[2 * count] as number);
+          for (let k = 0; k < 2 * count; k++) slope[k] = slope[k] * stiffness;
+          slope[2 * count] = slope[2 * count] * stiffness + 1;
+          return stiffness * value + at[2 * count];
         },
         point,
         2 * count + 1,
@@ -156,60 +156,60 @@ class CircleSearch {
     let stretch = 0;
     for (let i = 0; i < count; i++) {
       for (let j = i + 1; j < count; j++) {
-        const distance = Math.hypot(
-          (point[2 * i] as number) - (point[2 * j] as number),
-          (point[2 * i + 1] as number) - (point[2 * j + 1] as number),
-        );
-        stretch = Math.max(stretch, ((radii[i] as number) + (radii[j] as number)) / distance);
+        const distance = Math.hypot(point[2 * i] - point[2 * j], point[2 * i + 1] - point[2 * j + 1]);
+        stretch = Math.max(stretch, (radii[i] + radii[j]) / distance);
       }
     }
     stretch *= 1 + 1e-15;
     let outer = 0;
     for (let i = 0; i < count; i++) {
-      const far = stretch * Math.hypot(point[2 * i] as number, point[2 * i + 1] as number);
-      outer = Math.max(outer, far + (radii[i] as number));
+      const far = stretch * Math.hypot(point[2 * i], point[2 * i + 1]);
+      outer = Math.max(outer, far + radii[i]);
     }
     if (outer < this.bestRadius) {
       this.bestRadius = outer;
-      for (let k = 0; k < 2 * count; k++) this.best[k] = stretch * (point[k] as number);
+      for (let k = 0; k < 2 * count; k++) this.best[k] = stretch * point[k];
     }
     point[2 * count] = outer;
   }
 
-  /** Threshold accepting at a container slightly smaller than this start's best, until it stalls. */
+  /** Threshold accepting in a container clearly too small for this start's best, until it stalls. */
   private climb(stop: () => boolean, tell: () => void): void {
     const { radii, random, point, kept } = this;
     const count = radii.length;
-    const patience = 60 + 12 * count;
-    let outer = point[2 * count] as number;
-    let target = outer * (1 - 2e-3);
-    point[2 * count] = target;
+    const patience = 40 + 10 * count;
+    const squeeze = 0.99;
+    let outer = point[2 * count];
+    point[2 * count] = outer * squeeze;
     let value = this.settle(150);
+    let least = value;
     for (let idle = 0; idle < patience && !stop(); idle++) {
       if (idle % 16 === 0) tell();
       kept.set(point);
       this.disturb();
-      point[2 * count] = target;
       const next = this.settle(150);
-      if (next < 1e-9 || next < 0.5 * value) {
-        // Perhaps the arrangement is good for a smaller container.
-        this.kept.set(point);
-        this.shrink();
-        const reached = point[2 * count] as number;
-        if (reached < outer * (1 - 1e-9)) {
-          outer = reached;
-          target = outer * (1 - 2e-3);
-          idle = 0;
-        } else {
-          point.set(kept);
-        }
-        point[2 * count] = target;
-        value = this.settle(150);
+      if (next >= value * (1 + 0.04 * random.uniform() ** 4)) {
+        point.set(kept);
         continue;
       }
-      const threshold = value * (1 + 0.15 * random.uniform() ** 3);
-      if (next < threshold) value = next;
-      else point.set(kept);
+      value = next;
+      if (next >= least * (1 - 1e-6)) continue;
+      least = next;
+      idle = 0;
+      // Less energy in the same container: probably good for a smaller one.
+      kept.set(point);
+      const target = point[2 * count];
+      this.shrink();
+      const reached = point[2 * count];
+      point.set(kept);
+      if (reached < outer * (1 - 1e-9)) {
+        outer = reached;
+        point[2 * count] = outer * squeeze;
+        value = this.settle(150);
+        least = value;
+      } else {
+        point[2 * count] = target;
+      }
     }
   }
 
@@ -219,11 +219,22 @@ class CircleSearch {
     const pick = random.uniform();
     if (!this.equal && pick < 0.45) {
       this.swap();
-    } else if (pick < 0.85) {
+      return;
+    }
+    if (pick < 0.8) {
       this.relocate();
-    } else {
-      const size = 0.1 + 0.7 * random.uniform();
-      for (let k = 0; k < 2 * count; k++) point[k] = (point[k] as number) + size * (random.uniform() - 0.5);
+      return;
+    }
+    // Shakes a neighbourhood.
+    const centre = random.below(count);
+    const x = point[2 * centre];
+    const y = point[2 * centre + 1];
+    const reach = 2 + 3 * random.uniform();
+    const size = 0.4 + 1.2 * random.uniform();
+    for (let i = 0; i < count; i++) {
+      if (Math.hypot(point[2 * i] - x, point[2 * i + 1] - y) > reach) continue;
+      point[2 * i] = point[2 * i] + size * (random.uniform() - 0.5);
+      point[2 * i + 1] = point[2 * i + 1] + size * (random.uniform() - 0.5);
     }
   }
 
@@ -237,7 +248,7 @@ class CircleSearch {
     const skip = 1 + random.below(3);
     for (let tries = 0; tries < 4 + 4 * skip; tries++) {
       const j = random.below(count);
-      const off = Math.abs((radii[i] as number) - (radii[j] as number));
+      const off = Math.abs(radii[i] - radii[j]);
       if (off > 0 && off < bestOff) {
         best = j;
         bestOff = off;
@@ -245,8 +256,8 @@ class CircleSearch {
     }
     if (best < 0) return;
     for (let k = 0; k < 2; k++) {
-      const held = point[2 * i + k] as number;
-      point[2 * i + k] = point[2 * best + k] as number;
+      const held = point[2 * i + k];
+      point[2 * i + k] = point[2 * best + k];
       point[2 * best + k] = held;
     }
   }
@@ -258,10 +269,10 @@ class CircleSearch {
     let moving = random.below(count);
     for (let tries = 0; tries < 3; tries++) {
       const other = random.below(count);
-      if ((energy.pain[other] as number) > (energy.pain[moving] as number)) moving = other;
+      if (energy.pain[other] > energy.pain[moving]) moving = other;
     }
-    const outer = point[2 * count] as number;
-    const own = radii[moving] as number;
+    const outer = point[2 * count];
+    const own = radii[moving];
     let bestX = 0;
     let bestY = 0;
     let bestRoom = -Infinity;
@@ -273,8 +284,8 @@ class CircleSearch {
       let room = outer - far;
       for (let j = 0; j < count && room > bestRoom; j++) {
         if (j === moving) continue;
-        const apart = Math.hypot((point[2 * j] as number) - x, (point[2 * j + 1] as number) - y);
-        room = Math.min(room, apart - (radii[j] as number));
+        const apart = Math.hypot(point[2 * j] - x, point[2 * j + 1] - y);
+        room = Math.min(room, apart - radii[j]);
       }
       if (room > bestRoom) {
         bestRoom = room;

@@ -1,122 +1,232 @@
 import type { ColumnProblem } from "./column.ts";
-import { PostFitter } from "./post-stacks.ts";
+import type { LayerShare } from "./layer-shares.ts";
 import type { MipSolver, MixedIntegerProgram } from "./mip-solver.ts";
-
-/** What the bound may take for granted about the plan of one layer. */
-export interface LayerRoom {
-  /** Area that pieces grown by half the gap can share, below the top layer and in it [m2]. */
-  readonly area: number;
-  readonly topArea: number;
-  /** Radius of a circle that holds every piece grown by half the gap [m]. */
-  readonly radius: number;
-}
-
-/** Per item: radius of its largest disc, grown by half the gap [m]. */
-export type InnerRadii = ArrayLike<number>;
+import { PostFitter } from "./post-stacks.ts";
 
 /**
- * Radius of the smallest circle that holds N unit circles, N = 1..14, proven optimal for N <= 13; for more circles a
- * smaller circle than for 13 is impossible too, so the table may end here.
- * Source: [fodor-circles], [packomania-circles]
+ * Weights on limits: `weight` on share `share` of all items taller than `above` [m]. Any weights give a bound.
  */
-const circlesRatio = [
-  1, 2, 2.1547005, 2.4142135, 2.7013016, 3, 3, 3.3047648, 3.6131259, 3.8130256, 3.9238044, 4.0296019, 4.2360679,
-];
-
-/** Most circles of `radius` that fit a circle of `outer`: proven up to 12, Infinity above. */
-export function mostCircles(outer: number, radius: number): number {
-  const ratio = outer / radius;
-  const fitting = circlesRatio.findLastIndex((needed) => needed <= ratio + 1e-6) + 1;
-  return fitting >= circlesRatio.length ? Infinity : fitting;
+interface Weighing {
+  readonly entries: readonly { readonly share: number; readonly above: number; readonly weight: number }[];
+  /** Worth left to the items after paying for what they use. */
+  readonly rest: number;
 }
 
+/** One way to divide the height: tallest items of the layers below the top [m], ascending, and under the lid. */
+interface Division {
+  readonly low: readonly number[];
+  readonly top: number;
+  bound: number;
+}
+
+const hair = 1e-7;
+
 /**
- * Proven upper bound on the worth of any arrangement of full layers [-], or null if the solver did not finish.
+ * Proven upper bound on the worth of any arrangement in full layers [-].
  *
- * A mixed-integer program: how many layers of each height (posts in every combination, without the stock), which
- * height the top layer has, which items are taken. For every height h, the items at least h tall must share the area
- * of the layers that are tall enough, and so must their number where the items are discs too big to be many.
+ * Every way to divide the height into layers (each just tall enough for some item) is listed. For one division, items
+ * taller than a layer must share what the taller layers hold, by every limit of `shares`: a linear program with items
+ * cut. Its dual weights bound all divisions at once, by our own arithmetic, so that the solver's rounding cannot spoil
+ * the proof. The division with the greatest bound is solved next, until it cannot be lowered.
+ *
+ * @param solver  finds the weights
+ * @param stop    polled; the bound is valid whenever it stops, only less tight
  */
 export function columnBound(
   problem: ColumnProblem,
-  room: LayerRoom,
-  inner: InnerRadii,
+  shares: readonly LayerShare[],
   solver: MipSolver,
-  seconds: number,
-): number | null {
-  const program = boundProgram(problem, room, inner);
-  const result = solver.solve(program, seconds, 1e-4);
-  if (result.status !== "solved") return null;
-  const whole = Array.from(problem.worth).every((worth) => Number.isInteger(worth));
-  return whole ? Math.floor(result.bound + 1e-6) : result.bound;
+  stop: () => boolean,
+): number {
+  const total = problem.worth.reduce((sum, worth) => sum + worth, 0);
+  const whole = problem.worth.every((worth) => Number.isInteger(worth));
+  const settle = (bound: number): number => Math.min(total, whole ? Math.floor(bound + 1e-6) : bound);
+  const divisions = divisionsOf(problem);
+  if (divisions.length === 0) return 0;
+  // By area alone first: exact and quick, so that few divisions are left for the solver.
+  const byArea = new AreaGreedy(problem, shares[0] as LayerShare);
+  for (const division of divisions) division.bound = byArea.bound(division);
+  for (let round = 0; round < mostRounds && !stop(); round++) {
+    const top = greatest(divisions);
+    const weighing = weigh(problem, shares, top, solver);
+    if (!weighing) break;
+    const before = top.bound;
+    for (const division of divisions) {
+      const bound = boundOf(weighing, shares, division);
+      if (bound < division.bound) division.bound = bound;
+    }
+    // Solved before: this division's program has no more to give.
+    if (top.bound >= before - 1e-7 * Math.abs(before)) break;
+  }
+  return settle(greatest(divisions).bound);
 }
 
-export function boundProgram(problem: ColumnProblem, room: LayerRoom, inner: InnerRadii): MixedIntegerProgram {
-  const { height, area, worth, roof, base, thickness, headroom, lidHeadroom } = problem;
-  const fitter = new PostFitter(problem.posts, problem.maxStack);
-  const items = Array.from(height, (_, item) => item);
-  const clear = roof - base;
-  // Heights of layers worth having: just tall enough for some item.
-  const stackFor = items.map((item) => fitter.stacks[fitter.lowest(height[item] + headroom)]?.height);
-  const heights = [...new Set(stackFor.filter((stack) => stack !== undefined))].sort((a, b) => a - b);
-  const tops = [...new Set(items.map((item) => height[item]))]
-    .filter((tall) => tall + lidHeadroom <= clear + 1e-9)
-    .sort((a, b) => a - b);
-  const firstLayer = items.length;
-  const firstTop = firstLayer + heights.length;
-  const count = firstTop + tops.length;
-  const all = Array.from({ length: count }, (_, k) => k);
-  const rows: MixedIntegerProgram["rows"][number][] = [];
-  rows.push({
-    columns: all.slice(firstLayer),
-    coefficients: [...heights.map((stack) => stack + thickness), ...tops.map((tall) => tall + lidHeadroom)],
-    lower: -Infinity,
-    upper: clear + 1e-9,
-  });
-  rows.push({ columns: all.slice(firstTop), coefficients: tops.map(() => 1), lower: 0, upper: 1 });
-  rows.push({
-    columns: all.slice(firstLayer),
-    coefficients: all.slice(firstLayer).map(() => 1),
-    lower: 0,
-    upper: problem.maxLayers,
-  });
-  // Items at least `tall` share the layers that hold `tall`.
-  const share = (tall: number, from: readonly number[], use: (item: number) => number, each: number, top: number) => {
-    const layers = heights.map((stack, k) => ({ column: firstLayer + k, fits: stack - headroom >= tall - 1e-9, each }));
-    const lids = tops.map((allowed, k) => ({ column: firstTop + k, fits: allowed >= tall - 1e-9, each: top }));
-    const fitting = [...layers, ...lids].filter((layer) => layer.fits);
-    rows.push({
-      columns: [...from, ...fitting.map((layer) => layer.column)],
-      coefficients: [...from.map(use), ...fitting.map((layer) => -layer.each)],
-      lower: -Infinity,
-      upper: 0,
-    });
-  };
-  const levels = [...new Set(items.map((item) => height[item]))].sort((a, b) => a - b);
-  for (const tall of levels) {
-    const taller = items.filter((item) => height[item] >= tall);
-    share(tall, taller, (item) => area[item], room.area, room.topArea);
+/** More linear programs than any queue needed (about ten); a cap for odd ones. */
+const mostRounds = 80;
+
+function greatest(divisions: readonly Division[]): Division {
+  let top = divisions[0] as Division;
+  for (const division of divisions) if (division.bound > top.bound) top = division;
+  return top;
+}
+
+/** Best worth of cut items by one limit: greedy is exact, because the layers an item may use form a chain. */
+class AreaGreedy {
+  private readonly order: Int32Array;
+  private readonly room = new Float64Array(64);
+  private readonly problem: ColumnProblem;
+  private readonly share: LayerShare;
+
+  constructor(problem: ColumnProblem, share: LayerShare) {
+    this.problem = problem;
+    this.share = share;
+    const density = (item: number): number => (problem.worth[item] as number) / (share.use[item] as number);
+    this.order = Int32Array.from(problem.worth.keys()).sort((a, b) => density(b) - density(a));
   }
-  const sizes = [...new Set(items.map((item) => inner[item]))].sort((a, b) => a - b);
-  let known = Infinity;
-  for (const size of sizes) {
-    const most = mostCircles(room.radius, size);
-    if (most === known || most === Infinity) continue;
-    known = most;
-    let members = -1;
-    for (const tall of levels) {
-      const big = items.filter((item) => inner[item] >= size && height[item] >= tall);
-      if (big.length === 0 || big.length === members) continue;
-      members = big.length;
-      share(tall, big, () => 1, most, most);
+
+  bound({ low, top }: Division): number {
+    const { room, share, order } = this;
+    const { worth, height } = this.problem;
+    const layers = low.length + 1;
+    // Layers in order of height; the top layer comes after all lower ones that are no taller.
+    let lower = 0;
+    while (lower < low.length && (low[lower] as number) <= top) lower++;
+    const allowed = (c: number): number => (c < lower ? low[c] : c === lower ? top : low[c - 1]) as number;
+    let behind = 0;
+    for (let c = layers - 1; c >= 0; c--) {
+      behind += c === lower ? share.top : share.low;
+      room[c] = behind;
     }
+    let total = 0;
+    for (let k = 0; k < order.length; k++) {
+      const item = order[k] as number;
+      const tall = height[item] as number;
+      let c = 0;
+      let free = Infinity;
+      while (c < layers && allowed(c) < tall) {
+        free = Math.min(free, room[c] as number);
+        c++;
+      }
+      if (c === layers) continue;
+      free = Math.min(free, room[c] as number);
+      if (free <= 0) continue;
+      const wanted = share.use[item] as number;
+      const taken = Math.min(free, wanted);
+      for (let d = 0; d <= c; d++) room[d] = (room[d] as number) - taken;
+      total += ((worth[item] as number) * taken) / wanted;
+    }
+    return total;
   }
-  const most = Math.floor(clear / ((heights[0] ?? clear) + thickness)) + 1;
-  return {
-    objective: all.map((k) => (k < firstLayer ? worth[k] : 0)),
-    lower: all.map(() => 0),
-    upper: all.map((k) => (k < firstLayer || k >= firstTop ? 1 : most)),
-    whole: all.map((k) => k >= firstLayer),
-    rows,
+}
+
+function divisionsOf(problem: ColumnProblem): Division[] {
+  const { height, roof, base, thickness, headroom, lidHeadroom, maxLayers } = problem;
+  const fitter = new PostFitter(problem.posts, problem.maxStack);
+  const tops = [...new Set(height)].sort((a, b) => a - b);
+  // A layer just tall enough for some item also holds what else its posts leave room for.
+  const pitches = [
+    ...new Set(
+      tops.map((tall) => fitter.stacks[fitter.lowest(tall + headroom)]?.height).filter((each) => each !== undefined),
+    ),
+  ].sort((a, b) => a - b);
+  const least = (tops[0] ?? Infinity) + lidHeadroom;
+  const divisions: Division[] = [];
+  const extend = (from: number, left: number, low: readonly number[]): void => {
+    divisions.push({ low, top: left - lidHeadroom + hair, bound: Infinity });
+    if (low.length + 1 >= maxLayers) return;
+    for (let k = from; k < pitches.length; k++) {
+      const pitch = pitches[k] as number;
+      const rest = left - pitch - thickness;
+      if (rest < least - hair) break;
+      extend(k, rest, [...low, pitch - headroom + hair]);
+    }
   };
+  if (roof - base >= least - hair) extend(0, roof - base, []);
+  return divisions;
+}
+
+function boundOf(weighing: Weighing, shares: readonly LayerShare[], division: Division): number {
+  let bound = weighing.rest;
+  for (const { share, above, weight } of weighing.entries) {
+    const limit = shares[share] as LayerShare;
+    for (const tall of division.low) if (tall > above) bound += weight * limit.low;
+    if (division.top > above) bound += weight * limit.top;
+  }
+  return bound;
+}
+
+/** Best weights for one division: the duals of its linear program. Null if the solver gives none. */
+function weigh(
+  problem: ColumnProblem,
+  shares: readonly LayerShare[],
+  division: Division,
+  solver: MipSolver,
+): Weighing | null {
+  const { height, worth } = problem;
+  const allowed = [...division.low, division.top].sort((a, b) => a - b);
+  const tallest = allowed[allowed.length - 1] as number;
+  const items = Array.from(height, (_, item) => item);
+  const taken = items.filter((item) => (height[item] as number) <= tallest);
+  const column = new Map(taken.map((item, k) => [item, k]));
+  const rows: MixedIntegerProgram["rows"][number][] = [];
+  const meaning: { share: number; above: number }[] = [];
+  // From the tallest edge down: of two edges with the same items above them the taller one leaves less room.
+  const edges = [...new Set([0, ...allowed.slice(0, -1)])].sort((a, b) => b - a);
+  let members = -1;
+  for (const above of edges) {
+    const tall = taken.filter((item) => (height[item] as number) > above);
+    if (tall.length === members || tall.length === 0) continue;
+    members = tall.length;
+    shares.forEach((limit, share) => {
+      const users = tall.filter((item) => (limit.use[item] as number) > 0);
+      const room =
+        division.low.filter((each) => each > above).length * limit.low + (division.top > above ? limit.top : 0);
+      if (users.reduce((sum, item) => sum + (limit.use[item] as number), 0) <= room) return;
+      // In units of the room: the solver likes numbers near 1.
+      rows.push({
+        columns: users.map((item) => column.get(item) as number),
+        coefficients: users.map((item) => (limit.use[item] as number) / room),
+        lower: -Infinity,
+        upper: 1,
+      });
+      meaning.push({ share, above });
+    });
+  }
+  const entries: { share: number; above: number; weight: number }[] = [];
+  if (rows.length > 0) {
+    const result = solver.solve(
+      {
+        objective: taken.map((item) => worth[item] as number),
+        lower: taken.map(() => 0),
+        upper: taken.map(() => 1),
+        whole: taken.map(() => false),
+        rows,
+      },
+      10,
+      0,
+    );
+    if (result.status !== "solved" || !result.duals) return null;
+    meaning.forEach(({ share, above }, k) => {
+      const limit = shares[share] as LayerShare;
+      const room =
+        division.low.filter((each) => each > above).length * limit.low + (division.top > above ? limit.top : 0);
+      const weight = Math.max(result.duals?.[k] as number, 0) / room;
+      if (weight > 0) entries.push({ share, above, weight });
+    });
+  }
+  // Items too tall for this division have no room in it; where there is room they pay by area.
+  const out = items.filter((item) => !column.has(item));
+  if (out.length > 0) {
+    const area = (shares[0] as LayerShare).use;
+    const weight = Math.max(...out.map((item) => (worth[item] as number) / (area[item] as number)));
+    entries.push({ share: 0, above: tallest, weight });
+  }
+  const rest = items.reduce((sum, item) => {
+    let price = 0;
+    for (const { share, above, weight } of entries) {
+      if ((height[item] as number) > above) price += weight * ((shares[share] as LayerShare).use[item] as number);
+    }
+    return sum + Math.max((worth[item] as number) - price, 0);
+  }, 0);
+  return { entries, rest };
 }

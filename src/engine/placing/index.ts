@@ -1,8 +1,8 @@
 export type { MipResult, MipSolver, MixedIntegerProgram } from "./mip-solver.ts";
 export type { PlacingFailure, PlacingRequest, Proposal, WaitReason } from "./proposal.ts";
 export { proposeSetting } from "./propose.ts";
-export { columnBound, type LayerRoom } from "./column-bound.ts";
-export { roundRoom } from "./column-room.ts";
+export { columnBound } from "./column-bound.ts";
+export { mostCircles, roundShares, type LayerShare, type RoundLayer } from "./layer-shares.ts";
 export type { ColumnProblem } from "./column.ts";
 export { coveredArea } from "./covered-area.ts";
 export { partsOf, type Parts } from "./parts.ts";

@@ -2,13 +2,13 @@
 export type Objective = (point: Float64Array, gradient: Float64Array) => number;
 
 /**
- * Limited-memory BFGS (8 pairs) with a backtracking line search, for small smooth problems solved very often.
+ * Limited-memory BFGS (6 pairs) with a backtracking line search, for small smooth problems solved very often.
  *
  * One instance keeps its work arrays; it is not re-entrant, so each packer owns one.
  * Source: [nocedal-wright-2006], algorithms 7.4 and 3.1
  */
 export class Minimiser {
-  private readonly memory = 8;
+  private readonly memory = 6;
   private readonly gradient: Float64Array;
   private readonly direction: Float64Array;
   private readonly trial: Float64Array;
@@ -33,7 +33,7 @@ export class Minimiser {
   /**
    * Lowers `objective` from `point` (overwritten with the best found) over its first `size` variables; returns the value.
    *
-   * Stops when `enough(value)` holds, after `iterations`, or when a window of 12 iterations gains less than `gain`
+   * Stops when `enough(value, iteration)` holds, after `iterations`, or when a window of 12 iterations gains less than `gain`
    * of the value. `firstStep` is the length of the first step.
    */
   minimise(
@@ -42,7 +42,7 @@ export class Minimiser {
     size: number,
     iterations: number,
     firstStep: number,
-    enough: (value: number) => boolean,
+    enough: (value: number, iteration: number) => boolean,
     gain: number,
   ): number {
     const { gradient, direction, trial, trialGradient, steps, changes, rho, alpha, memory } = this;
@@ -50,7 +50,7 @@ export class Minimiser {
     let stored = 0;
     let windowValue = value;
     for (let iteration = 0; iteration < iterations; iteration++) {
-      if (enough(value)) return value;
+      if (enough(value, iteration)) return value;
       if (iteration % 12 === 11) {
         if (windowValue - value < gain * windowValue) return value;
         windowValue = value;
@@ -58,7 +58,7 @@ export class Minimiser {
       // Two-loop recursion.
       let norm = 0;
       for (let i = 0; i < size; i++) {
-        const g = gradient[i] as number;
+        const g = gradient[i];
         direction[i] = -g;
         norm += g * g;
       }
@@ -66,36 +66,36 @@ export class Minimiser {
       const pairs = stored < memory ? stored : memory;
       for (let k = 1; k <= pairs; k++) {
         const slot = (stored - k) % memory;
-        const step = steps[slot] as Float64Array;
-        const change = changes[slot] as Float64Array;
+        const step = steps[slot];
+        const change = changes[slot];
         let dot = 0;
-        for (let i = 0; i < size; i++) dot += (step[i] as number) * (direction[i] as number);
-        const a = dot * (rho[slot] as number);
+        for (let i = 0; i < size; i++) dot += step[i] * direction[i];
+        const a = dot * rho[slot];
         alpha[slot] = a;
-        for (let i = 0; i < size; i++) direction[i] = (direction[i] as number) - a * (change[i] as number);
+        for (let i = 0; i < size; i++) direction[i] = direction[i] - a * change[i];
       }
       if (pairs > 0) {
         const slot = (stored - 1) % memory;
-        const change = changes[slot] as Float64Array;
+        const change = changes[slot];
         let square = 0;
-        for (let i = 0; i < size; i++) square += (change[i] as number) * (change[i] as number);
-        const scale = 1 / ((rho[slot] as number) * square);
-        for (let i = 0; i < size; i++) direction[i] = (direction[i] as number) * scale;
+        for (let i = 0; i < size; i++) square += change[i] * change[i];
+        const scale = 1 / (rho[slot] * square);
+        for (let i = 0; i < size; i++) direction[i] = direction[i] * scale;
       } else {
         const scale = firstStep / Math.sqrt(norm);
-        for (let i = 0; i < size; i++) direction[i] = (direction[i] as number) * scale;
+        for (let i = 0; i < size; i++) direction[i] = direction[i] * scale;
       }
       for (let k = pairs; k >= 1; k--) {
         const slot = (stored - k) % memory;
-        const step = steps[slot] as Float64Array;
-        const change = changes[slot] as Float64Array;
+        const step = steps[slot];
+        const change = changes[slot];
         let dot = 0;
-        for (let i = 0; i < size; i++) dot += (change[i] as number) * (direction[i] as number);
-        const b = (alpha[slot] as number) - dot * (rho[slot] as number);
-        for (let i = 0; i < size; i++) direction[i] = (direction[i] as number) + b * (step[i] as number);
+        for (let i = 0; i < size; i++) dot += change[i] * direction[i];
+        const b = alpha[slot] - dot * rho[slot];
+        for (let i = 0; i < size; i++) direction[i] = direction[i] + b * step[i];
       }
       let slope = 0;
-      for (let i = 0; i < size; i++) slope += (direction[i] as number) * (gradient[i] as number);
+      for (let i = 0; i < size; i++) slope += direction[i] * gradient[i];
       if (slope >= 0) {
         // The pairs no longer describe the surface: start again along the gradient.
         if (stored === 0) return value;
@@ -106,7 +106,7 @@ export class Minimiser {
       let next = value;
       let halvings = 0;
       for (; halvings < 12; halvings++) {
-        for (let i = 0; i < size; i++) trial[i] = (point[i] as number) + length * (direction[i] as number);
+        for (let i = 0; i < size; i++) trial[i] = point[i] + length * direction[i];
         next = objective(trial, trialGradient);
         if (next <= value + 1e-4 * length * slope) break;
         length *= halvings === 0 ? 0.4 : 0.25;
@@ -119,22 +119,22 @@ export class Minimiser {
       let curvature = 0;
       let stepSquare = 0;
       for (let i = 0; i < size; i++) {
-        const s = (trial[i] as number) - (point[i] as number);
-        curvature += s * ((trialGradient[i] as number) - (gradient[i] as number));
+        const s = trial[i] - point[i];
+        curvature += s * (trialGradient[i] - gradient[i]);
         stepSquare += s * s;
       }
       // A pair without curvature would spoil the model; it is left out.
       const keep = curvature > 1e-8 * stepSquare;
       const slot = stored % memory;
-      const step = steps[slot] as Float64Array;
-      const change = changes[slot] as Float64Array;
+      const step = steps[slot];
+      const change = changes[slot];
       for (let i = 0; i < size; i++) {
         if (keep) {
-          step[i] = (trial[i] as number) - (point[i] as number);
-          change[i] = (trialGradient[i] as number) - (gradient[i] as number);
+          step[i] = trial[i] - point[i];
+          change[i] = trialGradient[i] - gradient[i];
         }
-        point[i] = trial[i] as number;
-        gradient[i] = trialGradient[i] as number;
+        point[i] = trial[i];
+        gradient[i] = trialGradient[i];
       }
       value = next;
       if (keep) {

@@ -22,6 +22,8 @@ export type MipResult =
       readonly objective: number;
       /** Proven: no solution has a greater objective. */
       readonly bound: number;
+      /** What one more unit of each row's limit would be worth; only where no variable is whole. */
+      readonly duals: readonly number[] | null;
     }
   | { readonly status: "infeasible" }
   /** Stopped before a solution and a bound were proven. */
