@@ -38,7 +38,7 @@ function resultOf(program: MixedIntegerProgram, answer: Answer, gap: number): Mi
 
 /** A row with two limits is two rows of the text: their duals add up, as at most one of the limits binds. */
 function dualsOf(program: MixedIntegerProgram, answer: Answer): number[] {
-  const byName = new Map(answer.Rows.map((row) => [row.Name, "Dual" in row ? (row.Dual ?? 0) : 0]));
+  const byName = new Map(answer.Rows.flatMap((row) => ("Dual" in row ? [[row.Name, row.Dual ?? 0] as const] : [])));
   return program.rows.map((_, r) => ["u", "l", "r"].reduce((sum, kind) => sum + (byName.get(`${kind}${r}`) ?? 0), 0));
 }
 

@@ -49,8 +49,9 @@ describe("load case", async () => {
     const answer = solve(file, 2);
     if (!answer.ok) throw new Error(answer.failure);
     const [first, ...rest] = answer.value.placed;
-    if (!first) throw new Error("nothing placed");
-    const moved = { ...answer.value, placed: [{ ...first, x_mm: first.x_mm + 15 }, ...rest] };
+    // Into the middle of another piece of its layer.
+    const other = rest.find(({ layer }) => layer === first.layer)!;
+    const moved = { ...answer.value, placed: [{ ...first, x_mm: other.x_mm, y_mm: other.y_mm }, ...rest] };
     expect(brokenRules(file, moved)).not.toEqual([]);
     const layers = answer.value.layers.map(({ z_mm, height_mm }) => ({ z_mm: z_mm + 5, height_mm }));
     expect(brokenRules(file, { ...answer.value, layers })).not.toEqual([]);

@@ -105,7 +105,7 @@ export class CellAreas {
       if (half >= Math.PI / 2) continue;
       least = Math.min(least, (arcs[k] as number) + sides * radius * radius * Math.tan(half));
     }
-    // The grid of angles misses the least by no more than this share (cell-area.test.ts).
+    // The grid of angles misses the least by no more than this share.
     least *= 1 - 1e-4;
     this.cells.set(key, least);
     return least;

@@ -4,7 +4,7 @@ import {
   columnBound,
   coveredArea,
   partsOf,
-  roundRoom,
+  roundShares,
   solveColumn,
   type ColumnProblem,
   type MipSolver,
@@ -51,10 +51,11 @@ export function solveLoadCase(json: unknown, options: LoadOptions): Outcome<Load
     const { problem, ids } = queue;
     const total = problem.worth.reduce((sum, worth) => sum + worth, 0);
     const { solution } = solveColumn(problem, { seconds: seconds - spent(), steps: Infinity }, seed, control);
-    const proven = solution.worth >= total - 1e-9 ? total : columnBound(problem, queue.room, queue.inner, solver, 30);
+    const bound =
+      solution.worth >= total - 1e-9 ? total : columnBound(problem, queue.shares(), solver, control.cancelled);
     return success({
       value: solution.worth,
-      bound: Math.min(total, proven ?? total),
+      bound,
       layers: solution.layers.map(({ level }) => ({ z_mm: level.z0 * 1000, height_mm: (level.z1 - level.z0) * 1000 })),
       placed: solution.layers.flatMap(({ bays }, layer) =>
         bays.flatMap(({ members, poses }) =>
@@ -78,9 +79,8 @@ export function solveLoadCase(json: unknown, options: LoadOptions): Outcome<Load
 interface Queue {
   readonly problem: ColumnProblem;
   readonly ids: readonly (string | number)[];
-  readonly room: ReturnType<typeof roundRoom>;
-  /** Radius of the largest disc in each item, grown by half the gap [m]. */
-  readonly inner: readonly number[];
+  /** Limits of one layer, for the bound. */
+  readonly shares: () => ReturnType<typeof roundShares>;
 }
 
 const halfInch = 0.0127;
@@ -130,10 +130,11 @@ function readLoad(reader: CaseReader): Queue {
   return {
     problem,
     ids: items.map((item) => item.id),
-    room: roundRoom(shelfRadius, gap, count, postRadius),
-    inner: items.map((item) =>
-      Math.max(...item.footprint.map((box) => box.radius + Math.min(box.halfX, box.halfY) + gap / 2)),
-    ),
+    shares: () =>
+      roundShares(
+        items.map((item) => item.footprint),
+        { radius: shelfRadius, gap, posts: count, postRadius },
+      ),
   };
 }
 
