@@ -48,7 +48,7 @@ export const settingSchema = z.strictObject({
       waiting: z.array(
         z.strictObject({
           pieceId: id,
-          reason: z.enum(["too-wide", "too-tall", "no-room", "later-promise", "other-class", "too-heavy"]),
+          reason: z.enum(["too-wide", "too-tall", "no-room", "no-stilt", "later-promise", "other-class", "too-heavy"]),
         }),
       ),
     })

@@ -22,7 +22,14 @@ export interface PlacingRequest {
   readonly steps?: number;
 }
 
-export type WaitReason = "too-wide" | "too-tall" | "no-room" | "later-promise" | "other-class" | "too-heavy";
+export type WaitReason =
+  | "too-wide"
+  | "too-tall"
+  | "no-room"
+  | "no-stilt"
+  | "later-promise"
+  | "other-class"
+  | "too-heavy";
 
 export interface Proposal {
   readonly setting: Setting;

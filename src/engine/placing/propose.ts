@@ -12,6 +12,7 @@ import { nothingPacked, type Packed } from "./packer.ts";
 import { polish } from "./polish.ts";
 import { Search, type Solution } from "./search.ts";
 import { solveColumn } from "./solve-column.ts";
+import { withinStiltStock } from "./stilt-stock.ts";
 import { volumeBound } from "./bound.ts";
 
 /**
@@ -55,16 +56,18 @@ export function proposeSetting(
     if (column) break;
   }
   if (!column) return failure(noPosts(request));
-  const fitting: Item[] = [];
+  const able: Item[] = [];
   for (const item of items) {
     const reason = never(column, item, items);
     if (reason) waiting.push({ pieceId: item.piece.id, reason });
-    else fitting.push(item);
+    else able.push(item);
   }
+  const { kept: fitting, without } = withinStiltStock(request, able);
+  for (const { piece } of without) waiting.push({ pieceId: piece.id, reason: "no-stilt" });
   column = columnOf(request, column.deck, fitting) as KilnColumn;
   const started = control.elapsed();
   const total = fitting.reduce((sum, item) => sum + item.worth, 0);
-  const bound = Math.min(total, volumeBound(request, fitting));
+  const bound = Math.min(total, volumeBound(request, able));
   const budget = { seconds: request.seconds * searchShare, steps: request.steps ?? Infinity };
   const { search, solution } = solveColumn(column.problem, budget, request.seed, control);
   const [even] = evenOut(search, solution, solution.worth >= total - 1e-9);
@@ -105,7 +108,9 @@ function aroundKept(
   }
   const fixed = new Set(keep.pieces.filter((placed) => placed.fixed).map((placed) => placed.pieceId));
   const standing = items.filter((item) => fixed.has(item.piece.id));
-  const free = items.filter((item) => !fixed.has(item.piece.id));
+  const loose = items.filter((item) => !fixed.has(item.piece.id));
+  const { kept: free, without } = withinStiltStock(request, loose, standing);
+  for (const { piece } of without) waiting.push({ pieceId: piece.id, reason: "no-stilt" });
   const column = keptColumn(request, keep, free);
   const budget = { seconds: request.seconds, steps: request.steps ?? Infinity };
   const { search, solution } = solveColumn(column.problem, budget, request.seed, control, column.layers);

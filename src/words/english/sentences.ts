@@ -223,6 +223,7 @@ const wait = {
   "wait.too-wide": "It is too wide for any shelf here.",
   "wait.too-tall": "It is too tall for this kiln.",
   "wait.no-room": "There is no room left in this load.",
+  "wait.no-stilt": "The stilts in stock are all in use.",
   "wait.later-promise": "Pieces with an earlier promise go first.",
   "wait.other-class": "It needs a different firing.",
   "wait.too-heavy": "It is too heavy for a shelf here.",

@@ -59,6 +59,8 @@ export function planWords(row: BenchRow): string {
   switch (row.waits) {
     case "no-room":
       return "waits: no room";
+    case "no-stilt":
+      return "waits: no stilt left";
     case "later-promise":
       return "waits: later promise";
     case "too-heavy":
