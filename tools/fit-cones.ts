@@ -77,7 +77,7 @@ export const scaleCones: readonly string[] = [
 ${scale.map((one) => `  "${one.cone}",`).join("\n")}
 ];
 
-/** Cone, kind, heating rate over the last 100 C [C/h], end point [C], transcriptions agreeing (0: from memory). */
+/** Cone, kind, heating rate over the last 100 C [C/h], end point [C], copies agreeing (0: from memory). */
 export const chartRows: readonly (readonly [string, ConeKind, number, number, number])[] = [
 ${chartRows.join("\n")}
 ];

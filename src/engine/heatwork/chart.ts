@@ -12,7 +12,7 @@ export interface ChartReading {
   readonly temperature: Kelvin;
   /** True if the rate lies outside those published for this cone, so that the kinetics carry the chart on. */
   readonly beyondChart: boolean;
-  /** Fewest agreeing transcriptions among the values used; 0: from memory. */
+  /** Fewest agreeing copies among the values used; 0: from memory. */
   readonly copies: number;
 }
 

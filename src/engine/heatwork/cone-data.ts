@@ -43,7 +43,7 @@ export const scaleCones: readonly string[] = [
   "14",
 ];
 
-/** Cone, kind, heating rate over the last 100 C [C/h], end point [C], transcriptions agreeing (0: from memory). */
+/** Cone, kind, heating rate over the last 100 C [C/h], end point [C], copies agreeing (0: from memory). */
 export const chartRows: readonly (readonly [string, ConeKind, number, number, number])[] = [
   ["022", "self-supporting regular", 60, 586, 4],
   ["022", "self-supporting regular", 150, 590, 4],

@@ -11,7 +11,7 @@ export interface ChartValue {
   /** Over the last 100 C. */
   readonly rate: KelvinPerSecond;
   readonly temperature: Kelvin;
-  /** Independent transcriptions that agree; 0 marks a remembered value nobody re-found. */
+  /** Independent copies that agree; 0 marks a remembered value nobody re-found. */
   readonly copies: number;
 }
 
